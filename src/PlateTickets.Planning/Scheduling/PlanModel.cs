@@ -1,0 +1,62 @@
+namespace PlateTickets.Planning.Scheduling;
+
+/// <summary>How a machine takes sheets.</summary>
+public enum EquipmentKind
+{
+    /// <summary>One sheet at a time.</summary>
+    Single = 1,
+
+    /// <summary>A line: the next sheet enters while the last one is still inside; a change of recipe waits until the line is empty.</summary>
+    Line = 2,
+
+    /// <summary>Several slots that take one sheet each.</summary>
+    Slots = 3,
+}
+
+/// <summary>A machine of the room. One machine may serve several stations.</summary>
+/// <param name="Id">The caller's id.</param>
+/// <param name="Kind">How it takes sheets.</param>
+/// <param name="Slots">How many sheets at once; 1 for a single machine and for a line.</param>
+/// <param name="Changeover">For a line: attended time between two recipes, after it ran empty.</param>
+public sealed record PlanEquipment(int Id, EquipmentKind Kind, int Slots, TimeSpan Changeover);
+
+/// <summary>The time of a stage on one machine that could do it.</summary>
+/// <param name="EquipmentId">The machine.</param>
+/// <param name="Load">Attended, inside working time.</param>
+/// <param name="Run">Unattended, may pass breaks and nights.</param>
+/// <param name="Unload">Attended, inside working time.</param>
+/// <param name="EntrySpacing">For a line: how long after this sheet's run began the next one may enter. Elsewhere ignored.</param>
+public sealed record StageOption(int EquipmentId, TimeSpan Load, TimeSpan Run, TimeSpan Unload, TimeSpan EntrySpacing);
+
+/// <summary>One stage of a sheet that is not finished yet.</summary>
+/// <param name="Id">The caller's id.</param>
+/// <param name="Options">The machines that could do it; at least one.</param>
+/// <param name="LeastWaitAfter">Least time between this stage's finish and the next one's start.</param>
+/// <param name="Running">When set, the stage has begun: it is frozen on its machine.</param>
+public sealed record PlanStage(int Id, IReadOnlyList<StageOption> Options, TimeSpan LeastWaitAfter, RunningStage? Running = null);
+
+/// <summary>A stage that has begun: on which machine and when (UTC).</summary>
+public sealed record RunningStage(int EquipmentId, DateTime StartedUtc);
+
+/// <summary>A sheet and the stages it still has before it, in order.</summary>
+/// <param name="Id">The caller's id.</param>
+/// <param name="ReadyUtc">Earliest start of the first stage (UTC), such as the finish of the last done stage plus its rest.</param>
+/// <param name="DueUtc">When its earliest ticket is due (UTC).</param>
+/// <param name="Weight">Importance, above 0; 1 is usual.</param>
+/// <param name="RecipeId">Sheets of the same recipe follow each other in a line without changeover.</param>
+/// <param name="Stages">The unfinished stages, in order.</param>
+public sealed record PlanSheet(int Id, DateTime ReadyUtc, DateTime DueUtc, double Weight, int RecipeId, IReadOnlyList<PlanStage> Stages);
+
+/// <summary>Everything the planner needs, and nothing else.</summary>
+public sealed record PlanRequest(
+    DateTime NowUtc, IReadOnlyList<PlanEquipment> Equipment, IReadOnlyList<PlanSheet> Sheets, WorkingTime Working);
+
+/// <summary>What the plan expects of a stage (UTC). <paramref name="DueByUtc"/> is the latest finish that still keeps the due time.</summary>
+public sealed record PlannedStage(int SheetId, int StageId, int EquipmentId, DateTime StartUtc, DateTime FinishUtc, DateTime DueByUtc)
+{
+    /// <summary>Due-by minus planned finish; negative when the stage comes too late.</summary>
+    public TimeSpan Slack => DueByUtc - FinishUtc;
+}
+
+/// <summary>The plan: every stage of the request once.</summary>
+public sealed record Plan(IReadOnlyList<PlannedStage> Stages);
