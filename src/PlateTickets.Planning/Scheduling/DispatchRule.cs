@@ -1,0 +1,43 @@
+namespace PlateTickets.Planning.Scheduling;
+
+/// <summary>Which of the waiting sheets is placed next; told in words at <see cref="DispatchPlanner"/>.</summary>
+internal static class DispatchRule
+{
+    public static SheetQueue Next(List<SheetQueue> waiting)
+    {
+        var earliest = waiting[0];
+        foreach (var sheet in waiting)
+        {
+            earliest = sheet.Best.Start < earliest.Best.Start ? sheet : earliest;
+        }
+
+        var limit = earliest.Best.Start + DispatchPlanner.NearTie.Ticks;
+        var queue = 0;
+        foreach (var sheet in waiting)
+        {
+            queue += There(sheet) ? 1 : 0;
+        }
+
+        var chosen = earliest;
+        var least = earliest.Urgency;
+        foreach (var sheet in waiting)
+        {
+            var urgency = sheet.Machine == earliest.Machine && sheet.Best.Start <= limit ? sheet.Urgency
+                : There(sheet) ? AfterSetup(sheet, sheet.Best.Start - earliest.Best.Start, queue)
+                : double.MaxValue;
+            if (urgency < least)
+            {
+                (chosen, least) = (sheet, urgency);
+            }
+        }
+
+        return chosen;
+
+        bool There(SheetQueue sheet) => sheet.Machine == earliest.Machine && sheet.Ready <= limit;
+    }
+
+    // The sheet is there but the machine must be made ready for it: that delays everyone who waits there, so it counts
+    // against the sheet once for each of them, and only a sheet that would be late after waiting as long again may ask for it.
+    private static double AfterSetup(SheetQueue sheet, long delay, int queue) =>
+        sheet.Best.Finish + delay < sheet.DueBy ? double.MaxValue : sheet.Urgency + ((double)delay * queue);
+}

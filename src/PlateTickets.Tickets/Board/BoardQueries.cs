@@ -1,0 +1,68 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+
+namespace PlateTickets.Tickets.Board;
+
+internal static class BoardQueries
+{
+    /// <summary>Every open sheet and those done since <paramref name="doneSinceUtc"/>.</summary>
+    public static Task<List<BoardSheet>> OpenAsync(PlateRoomDb db, DateTime doneSinceUtc, CancellationToken cancel) =>
+        ReadAsync(
+            db,
+            db.Sheets.Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running || s.State == SheetState.OnHold
+                || (s.State == SheetState.Done && s.DoneUtc >= doneSinceUtc)),
+            cancel);
+
+    public static Task<List<BoardSheet>> ByIdsAsync(PlateRoomDb db, IReadOnlyCollection<int> ids, CancellationToken cancel) =>
+        ReadAsync(db, db.Sheets.Where(s => ids.Contains(s.Id)), cancel);
+
+    // Three plain queries and a join in memory: SQLite has no APPLY, and the sheets of a room are few.
+    private static async Task<List<BoardSheet>> ReadAsync(PlateRoomDb db, IQueryable<Sheet> sheets, CancellationToken cancel)
+    {
+        var rows = await sheets.AsNoTracking().AsSplitQuery().Include(s => s.Stages).Include(s => s.Material).OrderBy(s => s.Id).ToListAsync(cancel);
+        var plates = await sheets.SelectMany(s => s.Placements)
+            .OrderBy(p => p.Mark)
+            .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Separation!.Colour })
+            .ToListAsync(cancel);
+        var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();
+        var tickets = await db.Orders
+            .Where(o => ticketIds.Contains(o.Id))
+            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc) })
+            .ToDictionaryAsync(o => o.Id, o => o.Ticket, cancel);
+        var bySheet = plates.ToLookup(p => p.SheetId);
+        return [.. rows.Select(r => Of(
+            r,
+            [.. bySheet[r.Id].Select(p => p.Colour).Distinct()],
+            bySheet[r.Id].Count(),
+            [.. bySheet[r.Id].Select(p => p.TicketId).Distinct().Select(t => tickets[t]).OrderBy(t => t.DueUtc)]))];
+    }
+
+    private static BoardSheet Of(Sheet sheet, IReadOnlyList<string> colours, int plates, IReadOnlyList<BoardTicket> tickets)
+    {
+        var stages = sheet.Stages;
+        var current = stages.Where(s => s.State != StageState.Done).MinBy(s => s.Station);
+        var last = stages.MaxBy(s => s.Station);
+        return new BoardSheet
+        {
+            Id = sheet.Id,
+            Number = sheet.Number,
+            State = sheet.State,
+            Material = sheet.Material!.Name,
+            Tickets = tickets,
+            Colours = colours,
+            Plates = plates,
+            RecipeRevisionId = sheet.RecipeRevisionId,
+            Stage = current is null
+                ? null
+                : new BoardStage(
+                    current.Id, current.Station, current.State, current.EquipmentId, current.PlannedStartUtc, current.PlannedFinishUtc,
+                    current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds),
+            ReadyUtc = current is null ? null : PlanInput.Ready(sheet, DateTime.MinValue) is var ready && ready > DateTime.MinValue ? ready : null,
+            PlannedDoneUtc = last?.PlannedFinishUtc,
+            LastDueByUtc = last?.DueByUtc,
+            DoneUtc = sheet.DoneUtc,
+            HoldReason = sheet.HoldReason,
+        };
+    }
+}

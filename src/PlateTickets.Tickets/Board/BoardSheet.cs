@@ -1,0 +1,103 @@
+using PlateTickets.Process;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+
+namespace PlateTickets.Tickets.Board;
+
+/// <summary>A ticket as a sheet on the board names it.</summary>
+public sealed record BoardTicket(string Number, string Customer, string Title, string Press, DateTime DueUtc);
+
+/// <summary>The stage that a sheet is in, or waits for.</summary>
+public sealed record BoardStage(
+    int Id, Station Station, StageState State, int? EquipmentId, DateTime? PlannedStartUtc, DateTime? PlannedFinishUtc, DateTime? DueByUtc,
+    DateTime? StartedUtc, int LoadSeconds, int RunSeconds, int UnloadSeconds)
+{
+    /// <summary>When the run of a started stage is over.</summary>
+    public DateTime? RunEndsUtc => StartedUtc?.AddSeconds(LoadSeconds + RunSeconds);
+}
+
+/// <summary>A sheet as the board and the station lists show it.</summary>
+public sealed record BoardSheet
+{
+    public required int Id { get; init; }
+
+    public required string Number { get; init; }
+
+    public required SheetState State { get; init; }
+
+    public required string Material { get; init; }
+
+    public required IReadOnlyList<BoardTicket> Tickets { get; init; }
+
+    public required IReadOnlyList<string> Colours { get; init; }
+
+    public required int Plates { get; init; }
+
+    public required int RecipeRevisionId { get; init; }
+
+    /// <summary>The current stage; null when the sheet is done.</summary>
+    public required BoardStage? Stage { get; init; }
+
+    /// <summary>Earliest start of the current stage: the rest after the one before.</summary>
+    public required DateTime? ReadyUtc { get; init; }
+
+    /// <summary>Planned finish of the last stage.</summary>
+    public required DateTime? PlannedDoneUtc { get; init; }
+
+    /// <summary>Due-by of the last stage.</summary>
+    public required DateTime? LastDueByUtc { get; init; }
+
+    public required DateTime? DoneUtc { get; init; }
+
+    public required string HoldReason { get; init; }
+
+    public bool IsOpen => State is SheetState.Waiting or SheetState.Running or SheetState.OnHold;
+
+    /// <summary>The earliest due time of its tickets.</summary>
+    public DateTime DueUtc => Tickets.Count == 0 ? DateTime.MaxValue : Tickets.Min(t => t.DueUtc);
+
+    /// <summary>Last due-by minus planned finish, or null before the first plan.</summary>
+    public TimeSpan? Slack => LastDueByUtc - PlannedDoneUtc;
+}
+
+public enum Lateness
+{
+    OnTime = 1,
+    AtRisk = 2,
+    Late = 3,
+}
+
+/// <summary>Says whether something comes late.</summary>
+public static class LatenessRules
+{
+    /// <summary>A slack under this much is a risk: one remake of a stage uses it up. Common practice.</summary>
+    public static readonly TimeSpan RiskBelow = TimeSpan.FromMinutes(60);
+
+    public static Lateness Of(DateTime dueUtc, DateTime? plannedDoneUtc, DateTime? lastDueByUtc, DateTime nowUtc)
+    {
+        if (plannedDoneUtc > dueUtc || dueUtc < nowUtc)
+        {
+            return Lateness.Late;
+        }
+
+        return (lastDueByUtc ?? dueUtc) - plannedDoneUtc < RiskBelow ? Lateness.AtRisk : Lateness.OnTime;
+    }
+
+    /// <summary>Of a whole ticket.</summary>
+    public static Lateness Of(TicketView view, DateTime nowUtc) =>
+        view.Ticket.DoneUtc is { } done
+            ? done > view.Order.DueUtc ? Lateness.Late : Lateness.OnTime
+            : Of(view.Order.DueUtc, view.PlannedDoneUtc, view.LastDueByUtc, nowUtc);
+
+    /// <summary>Of a line of the order list.</summary>
+    public static Lateness Of(OrderLine line, DateTime nowUtc) =>
+        line.DoneUtc is { } done
+            ? done > line.DueUtc ? Lateness.Late : Lateness.OnTime
+            : Of(line.DueUtc, line.PlannedDoneUtc, line.LastDueByUtc, nowUtc);
+
+    /// <summary>Of a sheet on the board.</summary>
+    public static Lateness Of(BoardSheet sheet, DateTime nowUtc) =>
+        sheet.DoneUtc is { } done
+            ? done > sheet.DueUtc ? Lateness.Late : Lateness.OnTime
+            : Of(sheet.DueUtc, sheet.PlannedDoneUtc, sheet.LastDueByUtc, nowUtc);
+}

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using System.Threading.Channels;
+using Microsoft.EntityFrameworkCore;
+
+namespace PlateTickets.Tickets.Board;
+
+/// <summary>The board at one moment.</summary>
+public sealed record BoardSnapshot(ImmutableDictionary<int, BoardSheet> Sheets)
+{
+    public static readonly BoardSnapshot Empty = new(ImmutableDictionary<int, BoardSheet>.Empty);
+}
+
+/// <summary>
+/// One board in memory for all who look at it. After a change only the changed sheets are read again, once for
+/// everybody, and every viewer is told which they are.
+/// </summary>
+public sealed class BoardState : IDisposable
+{
+    /// <summary>How long a finished sheet stays in sight.</summary>
+    public static readonly TimeSpan FinishedShownFor = TimeSpan.FromHours(12);
+
+    private readonly IDbContextFactory<PlateRoomDb> _databases;
+    private readonly RoomEvents _events;
+    private readonly TimeProvider _clock;
+    private readonly Channel<SheetsChanged> _changes = Channel.CreateUnbounded<SheetsChanged>(new UnboundedChannelOptions { SingleReader = true });
+    private volatile BoardSnapshot _now = BoardSnapshot.Empty;
+
+    public BoardState(IDbContextFactory<PlateRoomDb> databases, RoomEvents events, TimeProvider clock)
+    {
+        _databases = databases;
+        _events = events;
+        _clock = clock;
+        _events.Changed += Queue;
+    }
+
+    /// <summary>Told after each change, from a background thread, with the ids of the changed sheets.</summary>
+    public event Action<IReadOnlyCollection<int>>? Changed;
+
+    public BoardSnapshot Now => _now;
+
+    /// <summary>Reads everything once, then follows the changes until cancelled.</summary>
+    public async Task FollowAsync(CancellationToken cancel)
+    {
+        await ReloadAsync(cancel);
+        while (await _changes.Reader.WaitToReadAsync(cancel))
+        {
+            var ids = new HashSet<int>();
+            while (_changes.Reader.TryRead(out var change))
+            {
+                ids.UnionWith(change.SheetIds);
+            }
+
+            await RefreshAsync(ids, cancel);
+        }
+    }
+
+    public async Task ReloadAsync(CancellationToken cancel = default)
+    {
+        await using var db = await _databases.CreateDbContextAsync(cancel);
+        var sheets = await BoardQueries.OpenAsync(db, _clock.GetUtcNow().UtcDateTime - FinishedShownFor, cancel);
+        _now = new BoardSnapshot(sheets.ToImmutableDictionary(s => s.Id));
+        Changed?.Invoke([.. _now.Sheets.Keys]);
+    }
+
+    public void Dispose()
+    {
+        _events.Changed -= Queue;
+        _changes.Writer.TryComplete();
+    }
+
+    private void Queue(SheetsChanged change) => _changes.Writer.TryWrite(change);
+
+    private async Task RefreshAsync(HashSet<int> ids, CancellationToken cancel)
+    {
+        await using var db = await _databases.CreateDbContextAsync(cancel);
+        var read = await BoardQueries.ByIdsAsync(db, ids, cancel);
+        var sheets = _now.Sheets.ToBuilder();
+        foreach (var sheet in read)
+        {
+            sheets[sheet.Id] = sheet;
+        }
+
+        var oldest = _clock.GetUtcNow().UtcDateTime - FinishedShownFor;
+        sheets.RemoveRange(sheets.Values.Where(s => !s.IsOpen && (s.DoneUtc is null || s.DoneUtc < oldest)).Select(s => s.Id).ToList());
+        _now = new BoardSnapshot(sheets.ToImmutable());
+        Changed?.Invoke(ids);
+    }
+}

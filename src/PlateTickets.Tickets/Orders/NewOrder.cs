@@ -1,0 +1,40 @@
+using PlateTickets.Tickets.Orders.Separations;
+
+namespace PlateTickets.Tickets.Orders;
+
+/// <summary>An order as the CSR or the API gives it.</summary>
+public sealed record NewOrder
+{
+    public int CustomerId { get; init; }
+
+    /// <summary>A customer that is not in the list yet; used when <see cref="CustomerId"/> is 0.</summary>
+    public string NewCustomer { get; init; } = "";
+
+    public string Title { get; init; } = "";
+
+    public int PressId { get; init; }
+
+    /// <summary>The press's cylinder; 0 when <see cref="RepeatMm"/> is given directly.</summary>
+    public int CylinderId { get; init; }
+
+    /// <summary>Printed length of one turn in mm, when no cylinder is chosen.</summary>
+    public double? RepeatMm { get; init; }
+
+    /// <summary>0 for the press's usual material.</summary>
+    public int MaterialId { get; init; }
+
+    public DateTime DueUtc { get; init; }
+
+    public int Copies { get; init; } = 1;
+}
+
+/// <summary>A separation whose file has been read; the colour may have been corrected by a person.</summary>
+public sealed record ReadSeparation(SeparationFacts Facts, string Sha256, long FileBytes);
+
+/// <summary>What is wrong with an order, field by field.</summary>
+public sealed class OrderRefusedException(IReadOnlyDictionary<string, string> errors)
+    : Exception(string.Join(" ", errors.Values))
+{
+    /// <summary>Field name of <see cref="NewOrder"/> (or a file name) and the sentence.</summary>
+    public IReadOnlyDictionary<string, string> Errors { get; } = errors;
+}

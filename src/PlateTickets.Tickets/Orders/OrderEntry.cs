@@ -1,0 +1,162 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Tickets.Orders;
+
+/// <summary>Takes orders and their separations in, and makes the ticket's plates and sheets.</summary>
+public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock)
+{
+    /// <summary>
+    /// Saves the order with its separations. With <paramref name="layOut"/> the plates go onto sheets at once;
+    /// without separations the ticket waits for its files.
+    /// </summary>
+    /// <returns>The number of the order and its ticket.</returns>
+    /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
+    public async Task<string> EnterAsync(
+        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        var now = clock.GetUtcNow().UtcDateTime;
+        var errors = OrderRules.Check(order, room, now);
+        if (errors.Count == 0)
+        {
+            SeparationRules.Check(separations, [], order.Copies, OrderRules.MaterialId(order, room), room, errors);
+        }
+
+        if (errors.Count > 0)
+        {
+            throw new OrderRefusedException(errors);
+        }
+
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        var saved = await AddOrderAsync(db, order, room, by, now, cancel);
+        AddSeparations(saved.Ticket!, separations, order.Copies);
+        await db.SaveChangesAsync(cancel);
+        var sheets = layOut ? await LayOutAsync(db, room, saved, now, cancel) : [];
+        await transaction.CommitAsync(cancel);
+        Tell(sheets);
+        return saved.Number;
+    }
+
+    /// <summary>Adds separations to a ticket that waits for files.</summary>
+    /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
+    public async Task AddSeparationsAsync(
+        string number, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        var order = await db.Orders
+            .Include(o => o.Ticket!.Separations).Include(o => o.Ticket!.Plates).AsSplitQuery()
+            .SingleOrDefaultAsync(o => o.Number == number, cancel)
+            ?? throw new PlateRoomException($"There is no order {TrackingNumber.ForPeople(number)}.");
+        var ticket = order.Ticket!;
+        if (ticket.State != TicketState.WaitingForFiles)
+        {
+            throw new PlateRoomException(
+                $"Ticket {TrackingNumber.ForPeople(number)} is laid out already: separations can only be added while it waits for its files.");
+        }
+
+        var errors = new Dictionary<string, string>();
+        SeparationRules.Check(separations, ticket.Separations, order.Copies, order.MaterialId, room, errors);
+        if (errors.Count > 0)
+        {
+            throw new OrderRefusedException(errors);
+        }
+
+        AddSeparations(ticket, separations, order.Copies);
+        await db.SaveChangesAsync(cancel);
+        var sheets = layOut ? await LayOutAsync(db, room, order, clock.GetUtcNow().UtcDateTime, cancel) : [];
+        await transaction.CommitAsync(cancel);
+        Tell(sheets);
+    }
+
+    private static async Task<Order> AddOrderAsync(PlateRoomDb db, NewOrder order, Room room, string by, DateTime now, CancellationToken cancel)
+    {
+        var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel);
+        var saved = new Order
+        {
+            Number = numbers.Take(),
+            Customer = await CustomerAsync(db, order, cancel),
+            Title = order.Title.Trim(),
+            PressId = order.PressId,
+            RepeatUm = OrderRules.RepeatUm(order, room),
+            MaterialId = OrderRules.MaterialId(order, room),
+            DueUtc = order.DueUtc,
+            Copies = order.Copies,
+            EnteredUtc = now,
+            EnteredBy = by,
+            Ticket = new Ticket { State = TicketState.WaitingForFiles },
+        };
+        db.Orders.Add(saved);
+        return saved;
+    }
+
+    private static async Task<Customer> CustomerAsync(PlateRoomDb db, NewOrder order, CancellationToken cancel)
+    {
+        if (order.CustomerId != 0)
+        {
+            return await db.Customers.FindAsync([order.CustomerId], cancel)
+                ?? throw new OrderRefusedException(new Dictionary<string, string> { [nameof(NewOrder.CustomerId)] = "There is no such customer." });
+        }
+
+        var name = order.NewCustomer.Trim();
+        return await db.Customers.FirstOrDefaultAsync(c => c.Name == name, cancel) ?? new Customer { Name = name };
+    }
+
+    private static void AddSeparations(Ticket ticket, IReadOnlyList<ReadSeparation> separations, int copies)
+    {
+        foreach (var read in separations)
+        {
+            var facts = read.Facts;
+            var separation = new Separation
+            {
+                Colour = facts.Colour.Trim(),
+                ColourFrom = facts.ColourFrom,
+                FileName = facts.FileName,
+                Sha256 = read.Sha256,
+                FileBytes = read.FileBytes,
+                WidthPixels = facts.WidthPixels,
+                HeightPixels = facts.HeightPixels,
+                XPixelsPerMm = facts.XPixelsPerMm,
+                YPixelsPerMm = facts.YPixelsPerMm,
+                WidthUm = SeparationRules.Micrometres(facts.WidthMm),
+                LengthUm = SeparationRules.Micrometres(facts.HeightMm),
+            };
+            ticket.Separations.Add(separation);
+            for (var copy = 1; copy <= copies; copy++)
+            {
+                ticket.Plates.Add(new Plate { Separation = separation, Copy = copy, WidthUm = separation.WidthUm, LengthUm = separation.LengthUm });
+            }
+        }
+    }
+
+    private static async Task<List<Sheet>> LayOutAsync(PlateRoomDb db, Room room, Order order, DateTime now, CancellationToken cancel)
+    {
+        if (order.Ticket!.Plates.Count == 0)
+        {
+            return [];
+        }
+
+        var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Sheet, cancel);
+        var sheets = SheetMaker.Make(room, order, order.Ticket.Plates, numbers, now);
+        db.Sheets.AddRange(sheets);
+        order.Ticket.State = TicketState.Ready;
+        await db.SaveChangesAsync(cancel);
+        return sheets;
+    }
+
+    private void Tell(List<Sheet> sheets)
+    {
+        if (sheets.Count > 0)
+        {
+            events.TellChanged([.. sheets.Select(s => s.Id)]);
+            events.AskForPlan();
+        }
+    }
+}

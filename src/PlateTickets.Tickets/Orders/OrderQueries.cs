@@ -1,0 +1,97 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Sheets;
+
+namespace PlateTickets.Tickets.Orders;
+
+/// <summary>A ticket with all that its page shows.</summary>
+public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
+{
+    public Ticket Ticket => Order.Ticket!;
+
+    /// <summary>The planned finish of the last sheet; null before the first plan or without sheets.</summary>
+    public DateTime? PlannedDoneUtc =>
+        Sheets.Count > 0 && Sheets.All(s => Last(s)?.PlannedFinishUtc is not null) ? Sheets.Max(s => Last(s)!.PlannedFinishUtc) : null;
+
+    /// <summary>The earliest due-by of the sheets' last stages.</summary>
+    public DateTime? LastDueByUtc => Sheets.Count == 0 ? null : Sheets.Min(s => Last(s)?.DueByUtc);
+
+    private static Stage? Last(Sheet sheet) => sheet.Stages.MaxBy(s => s.Station);
+}
+
+/// <summary>One line of the order list.</summary>
+public sealed record OrderLine(
+    string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
+    int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc);
+
+/// <summary>What the order pages ask for.</summary>
+public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
+{
+    public async Task<TicketView?> FindAsync(string number, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var order = await db.Orders.AsNoTracking().AsSplitQuery()
+            .Include(o => o.Customer).Include(o => o.Press).Include(o => o.Material)
+            .Include(o => o.Ticket!.Separations.OrderBy(s => s.Id))
+            .Include(o => o.Ticket!.Plates.OrderBy(p => p.Id))
+            .SingleOrDefaultAsync(o => o.Number == number, cancel);
+        if (order is null)
+        {
+            return null;
+        }
+
+        var sheets = await db.Sheets.AsNoTracking().AsSplitQuery()
+            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id))
+            .Include(s => s.Material).Include(s => s.RecipeRevision)
+            .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
+            .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
+            .OrderBy(s => s.Id)
+            .ToListAsync(cancel);
+        return new TicketView(order, sheets);
+    }
+
+    /// <summary>The open orders by due time, then the done ones, newest first.</summary>
+    public async Task<(List<OrderLine> Lines, int Total)> ListAsync(bool done, string search, int skip, int take, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var orders = db.Orders.AsNoTracking().Where(o => done
+            ? o.Ticket!.State == TicketState.Done || o.Ticket.State == TicketState.Cancelled
+            : o.Ticket!.State != TicketState.Done && o.Ticket.State != TicketState.Cancelled);
+        if (!string.IsNullOrWhiteSpace(search))
+        {
+            var text = search.Trim();
+            var number = ScanText.Clean(text);
+            orders = orders.Where(o => o.Title.Contains(text) || o.Customer!.Name.Contains(text) || o.Number.StartsWith(number));
+        }
+
+        var total = await orders.CountAsync(cancel);
+        var ordered = done ? orders.OrderByDescending(o => o.Ticket!.DoneUtc) : orders.OrderBy(o => o.DueUtc);
+        var lines = await ordered.Skip(skip).Take(take)
+            .Select(o => new
+            {
+                o.Id, o.Number, Customer = o.Customer!.Name, o.Title, Press = o.Press!.Name, Material = o.Material!.Name, o.DueUtc,
+                o.Ticket!.State, o.Ticket.DoneUtc, Plates = o.Ticket.Plates.Count,
+            })
+            .ToListAsync(cancel);
+        var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);
+        return (
+            [.. lines.Select(o => new OrderLine(
+                o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
+                sheets[o.Id].Count(s => s.Done),
+                sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
+                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc))],
+            total);
+    }
+
+    /// <summary>The sheets of the listed tickets: done or not, planned finish and due-by of the last stage.</summary>
+    private static async Task<ILookup<int, (bool Done, DateTime? PlannedDone, DateTime? LastDueBy)>> SheetsOfAsync(
+        PlateRoomDb db, List<int> tickets, CancellationToken cancel)
+    {
+        var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId))
+            .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
+        var ids = carries.Select(c => c.SheetId).Distinct().ToList();
+        var sheets = await db.Sheets.Where(s => ids.Contains(s.Id))
+            .Select(s => new { s.Id, s.State, PlannedDone = s.Stages.Max(t => t.PlannedFinishUtc), LastDueBy = s.Stages.Max(t => t.DueByUtc) })
+            .ToDictionaryAsync(s => s.Id, cancel);
+        return carries.ToLookup(c => c.TicketId, c => (sheets[c.SheetId].State == SheetState.Done, sheets[c.SheetId].PlannedDone, sheets[c.SheetId].LastDueBy));
+    }
+}

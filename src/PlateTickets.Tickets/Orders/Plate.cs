@@ -1,0 +1,22 @@
+namespace PlateTickets.Tickets.Orders;
+
+/// <summary>The physical printing plate of one separation, one per copy. Width runs across the web, length around the cylinder; micrometres.</summary>
+public sealed class Plate
+{
+    public int Id { get; set; }
+
+    public int TicketId { get; set; }
+
+    public Ticket? Ticket { get; set; }
+
+    public int SeparationId { get; set; }
+
+    public Separation? Separation { get; set; }
+
+    /// <summary>1 up to the order's copies.</summary>
+    public int Copy { get; set; }
+
+    public int WidthUm { get; set; }
+
+    public int LengthUm { get; set; }
+}

@@ -1,0 +1,35 @@
+using PlateTickets.Tickets.Orders.Separations;
+
+namespace PlateTickets.Tickets.Orders;
+
+/// <summary>One colour's one-bit image, as read from its file. Width runs across the web, length around the cylinder.</summary>
+public sealed class Separation
+{
+    public int Id { get; set; }
+
+    public int TicketId { get; set; }
+
+    public required string Colour { get; set; }
+
+    /// <summary>Where the colour's name came from.</summary>
+    public ColourSource ColourFrom { get; set; }
+
+    public required string FileName { get; set; }
+
+    /// <summary>SHA-256 of the whole file, in hexadecimal.</summary>
+    public required string Sha256 { get; set; }
+
+    public long FileBytes { get; set; }
+
+    public int WidthPixels { get; set; }
+
+    public int HeightPixels { get; set; }
+
+    public double XPixelsPerMm { get; set; }
+
+    public double YPixelsPerMm { get; set; }
+
+    public int WidthUm { get; set; }
+
+    public int LengthUm { get; set; }
+}

@@ -1,0 +1,127 @@
+namespace PlateTickets.Tickets.Orders.Separations;
+
+/// <summary>Reads the facts of a one-bit TIFF separation (TIFF 6.0 and BigTIFF); the pixels are not touched.</summary>
+public static class SeparationReader
+{
+    private const int MostImages = 64;
+
+    private static readonly IReadOnlyDictionary<long, string> Compressions = new Dictionary<long, string>
+    {
+        [1] = "none", [2] = "CCITT 1D", [3] = "CCITT G3", [4] = "CCITT G4", [5] = "LZW", [8] = "Deflate", [32946] = "Deflate", [32773] = "PackBits",
+    };
+
+    /// <param name="seekable">The whole file; read by small random reads.</param>
+    /// <param name="fileName">For the colour's name and for the sentences.</param>
+    /// <exception cref="SeparationException">The file is no separation.</exception>
+    public static SeparationFacts Read(Stream seekable, string fileName)
+    {
+        var tiff = TiffFile.Open(seekable, fileName) ?? throw OtherFormats.Refuse(seekable, fileName);
+        var image = OnlyImage(tiff, fileName);
+        OneBit(image, fileName);
+        var compression = Compression(image, fileName);
+        var width = Side(image, 256, "width", tiff);
+        var height = Side(image, 257, "height", tiff);
+        StripChecks.Check(tiff, image, width, height, compression, fileName);
+        var (x, y) = Resolution(image, fileName);
+        var orientation = image.Number(274, 1);
+        if (orientation is >= 5 and <= 8)
+        {
+            (width, height) = (height, width);
+            (x, y) = (y, x);
+        }
+
+        var (colour, from) = ColourNames.Find(fileName, image.Text(285), image.Text(333), image.Text(270));
+        return new SeparationFacts(
+            fileName, width, height, x, y, width / x, height / y, colour, from, Compressions[compression], InkIsZero: image.Number(262, 0) == 1);
+    }
+
+    private static TiffDirectory OnlyImage(TiffFile tiff, string fileName)
+    {
+        var seen = new HashSet<long>();
+        TiffDirectory? image = null;
+        var images = 0;
+        for (var offset = tiff.FirstDirectory; offset != 0;)
+        {
+            if (!seen.Add(offset))
+            {
+                throw tiff.Damaged("its directories point at each other in a circle");
+            }
+
+            if (seen.Count > MostImages)
+            {
+                throw new SeparationException(SeparationFault.SeveralImages, $"{fileName} holds more than {MostImages} images: a separation is one image. Save each colour as a file of its own.");
+            }
+
+            var directory = tiff.Directory(offset, out var next);
+            // Bit 0 of NewSubfileType marks a smaller copy, such as a thumbnail.
+            if ((directory.Number(254, 0) & 1) == 0)
+            {
+                images++;
+                image ??= directory;
+            }
+
+            offset = next;
+        }
+
+        return images == 1
+            ? image!
+            : throw new SeparationException(
+                images == 0 ? SeparationFault.Damaged : SeparationFault.SeveralImages,
+                images == 0
+                    ? $"{fileName} holds no full image. Write the file again."
+                    : $"{fileName} holds {images} images: a separation is one image. Save each colour as a file of its own.");
+    }
+
+    private static void OneBit(TiffDirectory image, string fileName)
+    {
+        var bits = image.Number(258, 1);
+        var channels = image.Number(277, 1);
+        if (bits != 1 || channels != 1)
+        {
+            var what = channels == 1 ? $"{bits} bits a pixel" : $"{channels} channels of {bits} {(bits == 1 ? "bit" : "bits")}";
+            throw new SeparationException(
+                SeparationFault.NotOneBit,
+                $"{fileName} is not a one-bit image: it has {what}. A separation is screened to one bit before it comes here; send the one-bit file.");
+        }
+
+        if (image.Number(262, 0) is not (0 or 1 or 5))
+        {
+            throw new SeparationException(
+                SeparationFault.NotOneBit, $"{fileName} is not a black and white image but a palette or colour image. Send the one-bit separation.");
+        }
+    }
+
+    private static long Compression(TiffDirectory image, string fileName)
+    {
+        var compression = image.Number(259, 1);
+        if (Compressions.ContainsKey(compression))
+        {
+            return compression;
+        }
+
+        var what = compression is >= 32895 and <= 32898 ? "TIFF/IT" : $"compression {compression}";
+        throw new SeparationException(
+            SeparationFault.Unsupported, $"{fileName} is written with {what}, which is not read here. Save it as TIFF with CCITT G4, LZW, Deflate, PackBits or no compression.");
+    }
+
+    private static int Side(TiffDirectory image, int tag, string what, TiffFile tiff)
+    {
+        var pixels = image.Number(tag, 0);
+        return pixels is > 0 and <= int.MaxValue ? (int)pixels : throw tiff.Damaged($"its {what} is {(pixels == 0 ? "missing" : $"given as {pixels} pixels")}");
+    }
+
+    private static (double X, double Y) Resolution(TiffDirectory image, string fileName)
+    {
+        var perUnit = image.Number(296, 2) switch { 2 => 25.4, 3 => 10.0, _ => 0.0 };
+        var x = image.Real(282) ?? 0;
+        var y = image.Real(283) ?? x;
+        // From 1 ppi to one pixel each 0.1 micrometre: outside of that the tag is nonsense.
+        if (perUnit == 0 || x / perUnit is not (> 0.039 and < 10_000) || y / perUnit is not (> 0.039 and < 10_000))
+        {
+            throw new SeparationException(
+                SeparationFault.NoResolution, $"{fileName} has no resolution, so its size in mm is unknown. Save it with its resolution in pixels per inch or per cm.");
+        }
+
+        return (x / perUnit, y / perUnit);
+    }
+}

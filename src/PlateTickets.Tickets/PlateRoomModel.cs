@@ -1,0 +1,137 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
+using PlateTickets.Planning.Scheduling;
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stock;
+
+namespace PlateTickets.Tickets;
+
+/// <summary>How the records lie in the database; the same for every provider.</summary>
+internal static class PlateRoomModel
+{
+    public static void Conventions(ModelConfigurationBuilder configuration)
+    {
+        configuration.Properties<DateTime>().HaveConversion<UtcConverter>();
+        configuration.Properties<string>().HaveMaxLength(400);
+
+        // Names instead of numbers: a table read by hand or by a report must speak for itself.
+        configuration.Properties<NumberKind>().HaveConversion<string>();
+        configuration.Properties<Station>().HaveConversion<string>();
+        configuration.Properties<WashoutProcess>().HaveConversion<string>();
+        configuration.Properties<EquipmentKind>().HaveConversion<string>();
+        configuration.Properties<LampBank>().HaveConversion<string>();
+        configuration.Properties<RecipeState>().HaveConversion<string>();
+        configuration.Properties<TicketState>().HaveConversion<string>();
+        configuration.Properties<SheetState>().HaveConversion<string>();
+        configuration.Properties<StageState>().HaveConversion<string>();
+        configuration.Properties<ColourSource>().HaveConversion<string>();
+        configuration.Properties<ScanAction>().HaveConversion<string>();
+        configuration.Properties<ScanOutcome>().HaveConversion<string>();
+    }
+
+    public static void Configure(ModelBuilder model)
+    {
+        Room(model);
+        OrdersAndTickets(model);
+        SheetsAndScans(model);
+        model.Entity<AuditEntry>(e =>
+        {
+            e.HasIndex(a => new { a.Record, a.Key });
+            e.Property(a => a.From).HasMaxLength(4000);
+            e.Property(a => a.To).HasMaxLength(4000);
+        });
+        model.Entity<NumberSequence>().HasKey(s => s.Kind);
+        Version<Order>(model);
+        Version<Ticket>(model);
+        Version<Sheet>(model);
+    }
+
+    private static void Room(ModelBuilder model)
+    {
+        model.Entity<Equipment>().HasIndex(e => e.Slug).IsUnique();
+        model.Entity<Material>().HasIndex(m => m.Name).IsUnique();
+        model.Entity<RecipeRevision>(e =>
+        {
+            e.HasIndex(r => new { r.MaterialId, r.Number }).IsUnique();
+            e.Property(r => r.Settings).HasMaxLength(8000).HasConversion(
+                s => JsonSerializer.Serialize(s, JsonSerializerOptions.Default),
+                s => JsonSerializer.Deserialize<RecipeSettings>(s, JsonSerializerOptions.Default)!);
+        });
+        model.Entity<LampReadingEntry>(e =>
+        {
+            e.HasOne<Equipment>().WithMany().HasForeignKey(r => r.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => new { r.EquipmentId, r.Bank, r.ReadUtc });
+        });
+        model.Entity<ShiftEntry>().OwnsMany(s => s.Breaks, b => b.ToJson());
+        model.Entity<StockSize>().HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
+    }
+
+    private static void OrdersAndTickets(ModelBuilder model)
+    {
+        model.Entity<Customer>().HasIndex(c => c.Name).IsUnique();
+        model.Entity<Press>(e =>
+        {
+            e.HasIndex(p => p.Name).IsUnique();
+            e.HasOne(p => p.UsualMaterial).WithMany().HasForeignKey(p => p.UsualMaterialId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<Order>(e =>
+        {
+            e.HasIndex(o => o.Number).IsUnique();
+            e.HasIndex(o => o.DueUtc);
+            e.HasOne(o => o.Customer).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(o => o.Press).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(o => o.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(o => o.Ticket).WithOne(t => t.Order).HasForeignKey<Ticket>(t => t.Id);
+        });
+        model.Entity<Ticket>(e =>
+        {
+            e.Property(t => t.Id).ValueGeneratedNever();
+            e.HasIndex(t => t.State);
+        });
+        model.Entity<Separation>().HasIndex(s => s.Sha256);
+        model.Entity<Plate>().HasOne(p => p.Separation).WithMany().OnDelete(DeleteBehavior.Restrict);
+    }
+
+    private static void SheetsAndScans(ModelBuilder model)
+    {
+        model.Entity<Sheet>(e =>
+        {
+            e.HasIndex(s => s.Number).IsUnique();
+            e.HasIndex(s => s.State);
+            e.HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(s => s.RecipeRevision).WithMany().OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<Placement>().HasIndex(p => p.PlateId).IsUnique();
+        model.Entity<Stage>(e =>
+        {
+            e.HasIndex(s => new { s.SheetId, s.Station }).IsUnique();
+            e.HasIndex(s => new { s.EquipmentId, s.State });
+            e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.Property(s => s.Flags).HasMaxLength(2000);
+        });
+        model.Entity<Scan>(e =>
+        {
+            e.Property(s => s.Id).ValueGeneratedNever();
+            e.HasIndex(s => new { s.SheetId, s.ReadUtc });
+            e.HasOne<Sheet>().WithMany().HasForeignKey(s => s.SheetId).OnDelete(DeleteBehavior.Restrict);
+            e.HasOne<Equipment>().WithMany().HasForeignKey(s => s.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+        });
+    }
+
+    private static void Version<T>(ModelBuilder model)
+        where T : class, IVersioned =>
+        model.Entity<T>().Property(e => e.Version).IsConcurrencyToken();
+
+    /// <summary>Every instant is UTC; SQLite forgets the kind.</summary>
+    private sealed class UtcConverter() : ValueConverter<DateTime, DateTime>(
+        value => value.Kind == DateTimeKind.Local ? value.ToUniversalTime() : value,
+        value => DateTime.SpecifyKind(value, DateTimeKind.Utc));
+}

@@ -1,0 +1,90 @@
+using PlateTickets.Planning.Scheduling;
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Tickets.Sheets.Planning;
+
+/// <summary>The earliest due time and the greatest weight of the tickets on a sheet.</summary>
+public sealed record SheetDue(DateTime DueUtc, double Weight);
+
+/// <summary>The computed time of each waiting stage on each machine that could do it.</summary>
+public sealed class StageTimesByMachine : Dictionary<(int StageId, int EquipmentId), StageTime>;
+
+/// <summary>Turns our records into the planner's question.</summary>
+public static class PlanInput
+{
+    // The calendar must hold the whole plan; a room booked for longer than this has another trouble than its plan.
+    private static readonly TimeSpan Ahead = TimeSpan.FromDays(90);
+    private static readonly TimeSpan Back = TimeSpan.FromDays(14);
+
+    public static (PlanRequest Request, StageTimesByMachine Times) Build(
+        Room room, IReadOnlyList<Sheet> sheets, IReadOnlyDictionary<int, SheetDue> due, DateTime nowUtc)
+    {
+        var times = new StageTimesByMachine();
+        var planSheets = new List<PlanSheet>(sheets.Count);
+        var eligible = room.Revisions.ToDictionary(
+            r => r.Key, r => r.Value.Settings.Route.ToDictionary(s => s, s => room.For(s, r.Value.Settings).ToList()));
+        var latest = nowUtc;
+        var earliest = nowUtc;
+        foreach (var sheet in sheets)
+        {
+            var open = sheet.Stages.Where(s => s.State != StageState.Done).OrderBy(s => s.Station).ToList();
+            if (open.Count == 0 || !due.TryGetValue(sheet.Id, out var sheetDue))
+            {
+                continue;
+            }
+
+            latest = Later(latest, sheetDue.DueUtc);
+            earliest = sheetDue.DueUtc < earliest ? sheetDue.DueUtc : earliest;
+            planSheets.Add(new PlanSheet(
+                sheet.Id, Ready(sheet, nowUtc), sheetDue.DueUtc, sheetDue.Weight, sheet.RecipeRevisionId,
+                [.. open.Select(s => PlanStageOf(room, sheet, s, eligible[sheet.RecipeRevisionId][s.Station], nowUtc, times))]));
+        }
+
+        var equipment = room.Equipment
+            .Select(e => new PlanEquipment(e.Id, e.Kind, e.Slots, TimeSpan.FromSeconds(e.ChangeoverSeconds)))
+            .ToList();
+        return (new PlanRequest(nowUtc, equipment, planSheets, room.WorkingBetween(earliest - Back, latest + Ahead)), times);
+    }
+
+    /// <summary>The earliest start of a sheet's next stage: after the rest that its last finished stage asks for.</summary>
+    public static DateTime Ready(Sheet sheet, DateTime nowUtc)
+    {
+        var last = sheet.Stages.Where(s => s.State == StageState.Done).MaxBy(s => s.Station);
+        return last?.FinishedUtc is { } finished ? Later(nowUtc, finished.AddSeconds(last.RestAfterSeconds)) : nowUtc;
+    }
+
+    private static PlanStage PlanStageOf(
+        Room room, Sheet sheet, Stage stage, List<Equipment> machines, DateTime nowUtc, StageTimesByMachine times)
+    {
+        if (stage.State == StageState.Running)
+        {
+            // A running stage keeps the times that it was started with.
+            var running = new StageOption(
+                stage.EquipmentId!.Value, TimeSpan.FromSeconds(stage.LoadSeconds), TimeSpan.FromSeconds(stage.RunSeconds),
+                TimeSpan.FromSeconds(stage.UnloadSeconds), TimeSpan.Zero);
+            return new PlanStage(
+                stage.Id, [running], TimeSpan.FromSeconds(stage.RestAfterSeconds), new RunningStage(stage.EquipmentId.Value, stage.StartedUtc!.Value));
+        }
+
+        var options = new List<StageOption>(machines.Count);
+        var rest = 0.0;
+        foreach (var machine in machines)
+        {
+            var time = StageTiming.Compute(room, sheet, stage.Station, machine, nowUtc);
+            times[(stage.Id, machine.Id)] = time;
+            rest = time.RestAfterSeconds;
+            options.Add(new StageOption(machine.Id, Whole(time.LoadSeconds), Whole(time.RunSeconds), Whole(time.UnloadSeconds), Whole(time.OccupiesRunSeconds)));
+        }
+
+        return options.Count > 0
+            ? new PlanStage(stage.Id, options, Whole(rest))
+            : throw new PlateRoomException(
+                $"No machine of this room can do {stage.Station.Title().ToLowerInvariant()} for {sheet.Number}: add one, or withdraw the recipe.");
+    }
+
+    private static TimeSpan Whole(double seconds) => TimeSpan.FromSeconds(Math.Round(seconds));
+
+    private static DateTime Later(DateTime a, DateTime b) => a > b ? a : b;
+}

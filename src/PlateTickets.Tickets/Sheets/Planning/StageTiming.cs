@@ -1,0 +1,26 @@
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Tickets.Sheets.Planning;
+
+/// <summary>The recipe's arithmetic for a sheet of ours on a machine of ours.</summary>
+public static class StageTiming
+{
+    public static StageTime Compute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc) =>
+        StageTimes.Compute(station, room.Revisions[sheet.RecipeRevisionId].Settings, room.Facts[equipment.Id], Facts(sheet), nowUtc);
+
+    /// <summary>Writes time, rest, explanation and flags of a stage on a machine into the stage.</summary>
+    public static void Write(Stage stage, Equipment equipment, StageTime time)
+    {
+        stage.EquipmentId = equipment.Id;
+        stage.LoadSeconds = (int)Math.Round(time.LoadSeconds);
+        stage.RunSeconds = (int)Math.Round(time.RunSeconds);
+        stage.UnloadSeconds = (int)Math.Round(time.UnloadSeconds);
+        stage.RestAfterSeconds = (int)Math.Round(time.RestAfterSeconds);
+        stage.Explanation = time.Explanation;
+        stage.Flags = string.Join('\n', time.Flags);
+    }
+
+    private static SheetFacts Facts(Sheet sheet) => new(sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0, sheet.AxialExtentUm / 1000.0);
+}

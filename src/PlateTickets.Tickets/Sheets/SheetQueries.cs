@@ -1,0 +1,48 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Orders;
+
+namespace PlateTickets.Tickets.Sheets;
+
+/// <summary>A sheet with its tickets: what a station page and a traveler need.</summary>
+/// <param name="Sheet">With material, recipe revision, stages, equipment, placements, plates and separations.</param>
+/// <param name="Orders">The orders of its tickets, by due time, with customer and press.</param>
+/// <param name="SetPosition">Of each order with several sheets: which sheet this is, and of how many.</param>
+public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOnlyDictionary<int, (int Position, int Count)> SetPosition)
+{
+    public DateTime DueUtc => Orders.Min(o => o.DueUtc);
+}
+
+public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
+{
+    public async Task<SheetView?> FindAsync(string number, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var sheet = await db.Sheets.AsNoTracking().AsSplitQuery()
+            .Include(s => s.Material).Include(s => s.RecipeRevision)
+            .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
+            .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
+            .SingleOrDefaultAsync(s => s.Number == number, cancel);
+        if (sheet is null)
+        {
+            return null;
+        }
+
+        var tickets = sheet.Placements.Select(p => p.Plate!.TicketId).Distinct().ToList();
+        var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press)
+            .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
+        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId))
+            .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
+        var positions = siblings.GroupBy(s => s.TicketId).ToDictionary(
+            g => g.Key, g => (g.Count(s => s.SheetId <= sheet.Id), g.Count()));
+        return new SheetView(sheet, orders, positions);
+    }
+
+    /// <summary>Counts a print of the traveler and says how many there were before.</summary>
+    public async Task<int> CountPrintAsync(string number, string by, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        await db.Sheets.Where(s => s.Number == number).ExecuteUpdateAsync(u => u.SetProperty(s => s.Prints, s => s.Prints + 1), cancel);
+        return await db.Sheets.Where(s => s.Number == number).Select(s => s.Prints).SingleOrDefaultAsync(cancel) - 1;
+    }
+}

@@ -1,0 +1,77 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Recipes;
+
+namespace PlateTickets.Tickets.Stations;
+
+/// <summary>Keeps one <see cref="Room"/> in memory for everybody and reads it again only after a change.</summary>
+public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases) : IDisposable
+{
+    private readonly SemaphoreSlim _reading = new(1, 1);
+    private volatile Room? _room;
+
+    public async ValueTask<Room> GetAsync(CancellationToken cancel = default)
+    {
+        if (_room is { } known)
+        {
+            return known;
+        }
+
+        await _reading.WaitAsync(cancel);
+        try
+        {
+            return _room ??= await ReadAsync(cancel);
+        }
+        finally
+        {
+            _reading.Release();
+        }
+    }
+
+    /// <summary>Call after a change to equipment, readings, materials, recipes, presses or shifts.</summary>
+    public void Forget() => _room = null;
+
+    public void Dispose() => _reading.Dispose();
+
+    private async Task<Room> ReadAsync(CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var site = await db.Sites.AsNoTracking().Include(s => s.Shifts).Include(s => s.ClosedDays).AsSplitQuery().SingleAsync(cancel);
+        var equipment = await db.Equipment.AsNoTracking().OrderBy(e => e.Id).ToListAsync(cancel);
+        var newest = await db.LampReadings.AsNoTracking()
+            .GroupBy(r => new { r.EquipmentId, r.Bank })
+            .Select(g => g.OrderByDescending(r => r.ReadUtc).ThenByDescending(r => r.Id).First())
+            .ToListAsync(cancel);
+        return new Room
+        {
+            Site = site,
+            Zone = TimeZoneInfo.FindSystemTimeZoneById(site.TimeZoneId),
+            Equipment = equipment,
+            Facts = equipment.ToDictionary(e => e.Id, e => Facts(e, newest)),
+            Materials = await db.Materials.AsNoTracking().ToDictionaryAsync(m => m.Id, cancel),
+            Revisions = await db.RecipeRevisions.AsNoTracking().ToDictionaryAsync(r => r.Id, cancel),
+            StockSizes = await db.StockSizes.AsNoTracking().ToListAsync(cancel),
+            Presses = await db.Presses.AsNoTracking().Include(p => p.Cylinders).OrderBy(p => p.Name).ToListAsync(cancel),
+        };
+    }
+
+    private static EquipmentFacts Facts(Equipment equipment, List<LampReadingEntry> newest)
+    {
+        LampReading? Reading(LampBank bank) =>
+            newest.Find(r => r.EquipmentId == equipment.Id && r.Bank == bank) is { } entry
+                ? new LampReading(entry.IrradianceMwPerCm2, entry.ReadUtc)
+                : null;
+
+        return new EquipmentFacts
+        {
+            Name = equipment.Name,
+            BackLamps = Reading(LampBank.Back),
+            FaceLamps = Reading(LampBank.Face),
+            ReadingValidHours = equipment.ReadingValidHours,
+            DrumRpm = equipment.DrumRpm,
+            LaserChannels = equipment.LaserChannels,
+            LineLengthMm = equipment.LineLengthMm,
+            LineGapMm = equipment.LineGapMm,
+        };
+    }
+}

@@ -1,0 +1,96 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Sheets;
+
+namespace PlateTickets.Tickets.Stations;
+
+/// <summary>A reading as it comes from a station page, a tablet that was offline, or the API.</summary>
+/// <param name="Id">Made where it was read; the same id twice is one scan.</param>
+/// <param name="Code">What the scanner typed.</param>
+/// <param name="EquipmentSlug">The machine it was read at.</param>
+/// <param name="Action">Next, start or finish.</param>
+/// <param name="By">Who scanned.</param>
+/// <param name="ReadUtc">When it was read; null for now.</param>
+/// <param name="Confirmed">A person confirms that the time is not over.</param>
+public sealed record ScanRequest(
+    Guid Id, string Code, string EquipmentSlug, ScanAction Action, string By, DateTime? ReadUtc = null, bool Confirmed = false);
+
+/// <summary>What came of it.</summary>
+/// <param name="Repeated">The id was known: this is the answer that was given the first time.</param>
+public sealed record ScanReply(Guid Id, ScanOutcome Outcome, string Sentence, string? SheetNumber, int? SheetId, bool Repeated)
+{
+    public bool Accepted => Outcome < ScanOutcome.Misread;
+}
+
+/// <summary>Records scans: append-only, idempotent, with the sheet's projection in the same transaction.</summary>
+public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock)
+{
+    /// <summary>Longest that a reader's clock may run ahead of ours.</summary>
+    public static readonly TimeSpan ClockTolerance = TimeSpan.FromMinutes(2);
+
+    private const int Attempts = 5;
+
+    /// <summary>Records a reading. When this returns, the scan is on disk.</summary>
+    /// <exception cref="KeyNotFoundException">There is no such machine.</exception>
+    public async Task<ScanReply> RecordAsync(ScanRequest request, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        var equipment = room.EquipmentBySlug(request.EquipmentSlug)
+            ?? throw new KeyNotFoundException($"This room has no equipment “{request.EquipmentSlug}”.");
+        for (var attempt = 1; ; attempt++)
+        {
+            try
+            {
+                return await RecordOnceAsync(request, room, equipment, cancel);
+            }
+            catch (DbUpdateException) when (attempt < Attempts)
+            {
+                // Another scan or a new plan was faster, or the same id came twice at once: look again at what is there now.
+            }
+        }
+    }
+
+    private async Task<ScanReply> RecordOnceAsync(ScanRequest request, Room room, Equipment equipment, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        // Serializable takes SQLite's write lock at once: nobody changes the sheet between reading and deciding.
+        await using var transaction = await db.Database.BeginTransactionAsync(System.Data.IsolationLevel.Serializable, cancel);
+        if (await db.Scans.AsNoTracking().SingleOrDefaultAsync(s => s.Id == request.Id, cancel) is { } known)
+        {
+            var number = await db.Sheets.Where(s => s.Id == known.SheetId).Select(s => s.Number).SingleOrDefaultAsync(cancel);
+            return new ScanReply(known.Id, known.Outcome, known.Sentence, number, known.SheetId, Repeated: true);
+        }
+
+        var now = clock.GetUtcNow().UtcDateTime;
+        var read = TrackingNumber.Read(request.Code);
+        var sheet = read.Kind == NumberKind.Sheet ? await SheetAsync(db, read.Number!, cancel) : null;
+        var verdict = await new ScanRules(db, room, equipment, request, now).DecideAsync(read, sheet, cancel);
+        db.Scans.Add(new Scan
+        {
+            Id = request.Id,
+            Code = read.Cleaned,
+            SheetId = sheet?.Id,
+            EquipmentId = equipment.Id,
+            Station = verdict.Station,
+            Action = request.Action,
+            Confirmed = request.Confirmed,
+            By = request.By,
+            ReadUtc = request.ReadUtc ?? now,
+            ReceivedUtc = now,
+            Outcome = verdict.Outcome,
+            Sentence = verdict.Sentence,
+        });
+        await db.SaveChangesAsync(cancel);
+        await transaction.CommitAsync(cancel);
+        var reply = new ScanReply(request.Id, verdict.Outcome, verdict.Sentence, sheet?.Number, sheet?.Id, Repeated: false);
+        if (reply.Accepted)
+        {
+            events.TellChanged([sheet!.Id]);
+            events.AskForPlan();
+        }
+
+        return reply;
+    }
+
+    private static Task<Sheet?> SheetAsync(PlateRoomDb db, string number, CancellationToken cancel) =>
+        db.Sheets.Include(s => s.Stages).ThenInclude(s => s.Equipment).SingleOrDefaultAsync(s => s.Number == number, cancel);
+}

@@ -1,0 +1,17 @@
+using PlateTickets.Tickets.Recipes;
+
+namespace PlateTickets.Tickets.Stock;
+
+/// <summary>A size in which raw sheets of a material are bought: micrometres; width lies along the drum axis, length around it.</summary>
+public sealed class StockSize
+{
+    public int Id { get; set; }
+
+    public int MaterialId { get; set; }
+
+    public Material? Material { get; set; }
+
+    public int WidthUm { get; set; }
+
+    public int LengthUm { get; set; }
+}

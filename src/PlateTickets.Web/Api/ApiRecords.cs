@@ -1,0 +1,92 @@
+using System.ComponentModel;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Api;
+
+/// <summary>An order to enter. Customer, press, cylinder and material are named as in the room.</summary>
+public sealed record OrderRequest
+{
+    [Description("The customer's name. A name that is not in the list yet becomes a new customer.")]
+    public required string Customer { get; init; }
+
+    [Description("What the customer calls the job; at most 200 characters.")]
+    public required string Title { get; init; }
+
+    [Description("The press, by its name.")]
+    public required string Press { get; init; }
+
+    [Description("One of the press's cylinders, by its name. Leave out when repeatMm is given.")]
+    public string? Cylinder { get; init; }
+
+    [Description("Printed length of one turn in mm, when no cylinder is named.")]
+    public double? RepeatMm { get; init; }
+
+    [Description("The plate material, by its name; the press's usual material when left out.")]
+    public string? Material { get; init; }
+
+    [Description("When the set must be done, with offset (RFC 3339).")]
+    public required DateTimeOffset Due { get; init; }
+
+    [Description("Plates of each colour, 1 to 50.")]
+    public int Copies { get; init; } = 1;
+}
+
+/// <summary>The number that order and ticket share.</summary>
+public sealed record OrderResponse(string Number, string Ticket, string Separations);
+
+/// <summary>A separation as it was read.</summary>
+public sealed record SeparationResponse(string FileName, string Colour, ColourSource ColourFrom, double WidthMm, double LengthMm, double PixelsPerInchAcross, double PixelsPerInchAround, string Sha256);
+
+/// <summary>The files that were taken and what became of the ticket.</summary>
+public sealed record SeparationsResponse(string Number, string State, IReadOnlyList<SeparationResponse> Separations);
+
+public sealed record TicketResponse(
+    string Number, string Customer, string Title, string Press, string Material, double RepeatMm, DateTime DueUtc, int Copies, string State,
+    string Lateness, DateTime? PlannedDoneUtc, DateTime? DoneUtc, IReadOnlyList<PlateResponse> Plates, IReadOnlyList<SheetResponse> Sheets);
+
+public sealed record PlateResponse(string Colour, int Copy, double WidthMm, double LengthMm, string? Sheet);
+
+public sealed record SheetResponse(
+    string Number, string State, string? Station, double WidthMm, double LengthMm, string Recipe, string Traveler,
+    IReadOnlyList<PlacementResponse> Layout, IReadOnlyList<StageResponse> Stages);
+
+public sealed record PlacementResponse(int Mark, string Colour, double XMm, double YMm, double WidthMm, double LengthMm, bool Rotated);
+
+public sealed record StageResponse(
+    string Station, string State, string? Equipment, int LoadSeconds, int RunSeconds, int UnloadSeconds, string Explanation,
+    DateTime? PlannedStartUtc, DateTime? PlannedFinishUtc, DateTime? DueByUtc, double? SlackMinutes, DateTime? StartedUtc, DateTime? FinishedUtc);
+
+/// <summary>One reading of a traveler.</summary>
+public sealed record ScanBody
+{
+    [Description("Made where the code was read; the same id twice is one scan.")]
+    public required Guid Id { get; init; }
+
+    [Description("What the scanner typed.")]
+    public required string Code { get; init; }
+
+    [Description("The machine, by the name in its station page's address, such as frame-1.")]
+    public required string Equipment { get; init; }
+
+    [Description("Next starts a waiting stage and finishes a running one; Start and Finish do only that.")]
+    public ScanAction Action { get; init; } = ScanAction.Next;
+
+    [Description("Who scanned; at most 60 characters.")]
+    public required string By { get; init; }
+
+    [Description("When it was read, with offset; now when left out.")]
+    public DateTimeOffset? ReadAt { get; init; }
+
+    [Description("A person confirms that a time or a rest is not over.")]
+    public bool Confirmed { get; init; }
+}
+
+public sealed record ScanResponse(Guid Id, ScanOutcome Outcome, string Sentence, string Sheet, bool Repeated);
+
+public sealed record BoardResponse(DateTime AtUtc, IReadOnlyList<BoardSheetResponse> Sheets);
+
+public sealed record BoardSheetResponse(
+    string Number, SheetState State, string? Station, string? Equipment, IReadOnlyList<string> Tickets, IReadOnlyList<string> Customers,
+    IReadOnlyList<string> Colours, DateTime DueUtc, DateTime? PlannedDoneUtc, DateTime? DueByUtc, double? SlackMinutes, string Lateness);

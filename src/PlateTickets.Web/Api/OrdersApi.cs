@@ -1,0 +1,128 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Orders;
+
+namespace PlateTickets.Web.Api;
+
+internal static class OrdersApi
+{
+    private const string Acting = "API";
+
+    public static void Map(IEndpointRouteBuilder api)
+    {
+        api.MapPost("/orders", EnterAsync)
+            .WithSummary("Enter an order; its ticket waits for the separations")
+            .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapPost("/orders/{number}/separations", AddSeparationsAsync)
+            .WithSummary("Add one-bit TIFF separations; the plates are laid out on sheets at once")
+            .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
+            .Accepts<IFormFileCollection>("multipart/form-data")
+            .WithMetadata(new DisableRequestSizeLimitAttribute())
+            .ProducesProblem(StatusCodes.Status404NotFound)
+            .ProducesProblem(StatusCodes.Status409Conflict)
+            .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/tickets/{number}", TicketAsync)
+            .WithSummary("A ticket with its plates, sheets and stages")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+    }
+
+    private static async Task<Created<OrderResponse>> EnterAsync(
+        OrderRequest request, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
+    {
+        var room = await rooms.GetAsync(cancel);
+        var press = room.Presses.FirstOrDefault(p => Same(p.Name, request.Press))
+            ?? throw Refused(nameof(NewOrder.PressId), $"There is no press “{request.Press}”. Presses: {string.Join(", ", room.Presses.Select(p => p.Name))}.");
+        var cylinder = request.Cylinder is null
+            ? null
+            : press.Cylinders.Find(c => Same(c.Name, request.Cylinder))
+                ?? throw Refused(nameof(NewOrder.CylinderId), $"{press.Name} has no cylinder “{request.Cylinder}”. It has: {string.Join(", ", press.Cylinders.Select(c => c.Name))}.");
+        var material = request.Material is null
+            ? null
+            : room.Materials.Values.FirstOrDefault(m => Same(m.Name, request.Material))
+                ?? throw Refused(nameof(NewOrder.MaterialId), $"There is no material “{request.Material}”. Materials: {string.Join(", ", room.Materials.Values.Select(m => m.Name))}.");
+        var customer = request.Customer.Trim();
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var number = await entry.EnterAsync(
+            new NewOrder
+            {
+                CustomerId = await db.Customers.Where(c => c.Name == customer).Select(c => c.Id).FirstOrDefaultAsync(cancel),
+                NewCustomer = customer,
+                Title = request.Title,
+                PressId = press.Id,
+                CylinderId = cylinder?.Id ?? 0,
+                RepeatMm = request.RepeatMm,
+                MaterialId = material?.Id ?? 0,
+                DueUtc = request.Due.UtcDateTime,
+                Copies = request.Copies,
+            },
+            [], Acting, cancel: cancel);
+        var ticket = $"/api/v1/tickets/{number}";
+        return TypedResults.Created(ticket, new OrderResponse(number, ticket, $"/api/v1/orders/{number}/separations"));
+    }
+
+    private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
+        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, CancellationToken cancel, bool complete = true)
+    {
+        var ticketNumber = NumberOf(number, NumberKind.Ticket);
+        if (await queries.FindAsync(ticketNumber, cancel) is null)
+        {
+            throw new KeyNotFoundException($"There is no order {number}.");
+        }
+
+        var read = new List<ReadSeparation>();
+        var errors = new Dictionary<string, string>();
+        await foreach (var (name, content) in MultipartFiles.ReadAsync(request, cancel))
+        {
+            try
+            {
+                read.Add(await intake.ReadAsync(content, name, null, cancel));
+            }
+            catch (SeparationException refused)
+            {
+                errors[name] = refused.Message;
+            }
+        }
+
+        if (errors.Count > 0)
+        {
+            throw new OrderRefusedException(errors);
+        }
+
+        if (read.Count == 0)
+        {
+            throw new BadHttpRequestException("The form holds no file. Send each separation as a part with a file name.");
+        }
+
+        await entry.AddSeparationsAsync(ticketNumber, read, Acting, complete, cancel);
+        var after = (await queries.FindAsync(ticketNumber, cancel))!;
+        return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), [.. after.Ticket.Separations.Select(Of)]));
+    }
+
+    private static async Task<Results<Ok<TicketResponse>, ProblemHttpResult>> TicketAsync(
+        string number, OrderQueries queries, TimeProvider clock, CancellationToken cancel) =>
+        await queries.FindAsync(NumberOf(number, NumberKind.Ticket), cancel) is { } view
+            ? TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime))
+            : TypedResults.Problem($"There is no ticket {number}.", statusCode: StatusCodes.Status404NotFound);
+
+    private static SeparationResponse Of(Separation s) => new(
+        s.FileName, s.Colour, s.ColourFrom, s.WidthUm / 1000.0, s.LengthUm / 1000.0, s.XPixelsPerMm * 25.4, s.YPixelsPerMm * 25.4, s.Sha256);
+
+    /// <summary>A number from an address, forgiving in case and grouping.</summary>
+    internal static string NumberOf(string text, NumberKind kind)
+    {
+        var read = TrackingNumber.Read(text);
+        return read.Kind == kind
+            ? read.Number!
+            : throw new KeyNotFoundException($"“{read.Cleaned}” is not a {kind.ToString().ToLowerInvariant()} number.");
+    }
+
+    private static bool Same(string a, string b) => a.Equals(b.Trim(), StringComparison.OrdinalIgnoreCase);
+
+    private static OrderRefusedException Refused(string field, string sentence) => new(new Dictionary<string, string> { [field] = sentence });
+}

@@ -1,0 +1,50 @@
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Mvc;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+
+namespace PlateTickets.Web.Api;
+
+/// <summary>Turns a refusal into problem details with the same sentence that the pages show.</summary>
+internal sealed class RefusalHandler(IProblemDetailsService problems) : IExceptionHandler
+{
+    public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
+    {
+        var (status, code, errors) = exception switch
+        {
+            OrderRefusedException order => (StatusCodes.Status422UnprocessableEntity, "order-refused", order.Errors),
+            SeparationException => (StatusCodes.Status422UnprocessableEntity, "separation-refused", null),
+            PlateRoomException => (StatusCodes.Status409Conflict, "refused", null),
+            KeyNotFoundException => (StatusCodes.Status404NotFound, "not-found", null),
+            BadHttpRequestException bad => (bad.StatusCode, "bad-request", null),
+            _ => (0, "", (IReadOnlyDictionary<string, string>?)null),
+        };
+        if (status == 0)
+        {
+            return false;
+        }
+
+        httpContext.Response.StatusCode = status;
+        var problem = new ProblemDetails { Status = status, Detail = exception.Message, Extensions = { ["code"] = code } };
+        if (errors is not null)
+        {
+            problem.Extensions["errors"] = errors.ToDictionary(e => FieldName(e.Key), e => new[] { e.Value });
+        }
+
+        return await problems.TryWriteAsync(new ProblemDetailsContext { HttpContext = httpContext, ProblemDetails = problem });
+    }
+
+    // The API names customers, presses, cylinders and materials where the page chooses them by id.
+    private static string FieldName(string field) => field switch
+    {
+        nameof(NewOrder.CustomerId) => "customer",
+        nameof(NewOrder.Title) => "title",
+        nameof(NewOrder.PressId) => "press",
+        nameof(NewOrder.CylinderId) => "cylinder",
+        nameof(NewOrder.MaterialId) => "material",
+        nameof(NewOrder.DueUtc) => "due",
+        nameof(NewOrder.Copies) => "copies",
+        _ => field,
+    };
+}

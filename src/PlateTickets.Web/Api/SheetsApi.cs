@@ -1,0 +1,31 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Travelers;
+using PlateTickets.Web.Sheets;
+
+namespace PlateTickets.Web.Api;
+
+internal static class SheetsApi
+{
+    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/sheets/{number}/traveler.pdf", TravelerAsync)
+        .WithSummary("The traveler of a sheet as PDF; paper=a4 or letter")
+        .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
+        .ProducesProblem(StatusCodes.Status404NotFound);
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> TravelerAsync(
+        string number, TravelerDesk desk, HttpResponse response, CancellationToken cancel, string paper = "a4")
+    {
+        if (!Enum.TryParse<TravelerPaper>(paper, ignoreCase: true, out var size) || !Enum.IsDefined(size))
+        {
+            throw new BadHttpRequestException($"There is no paper “{paper}”: choose a4 or letter.");
+        }
+
+        var sheet = OrdersApi.NumberOf(number, NumberKind.Sheet);
+        // Every print is counted, so an old copy must not come out of a cache.
+        response.Headers.CacheControl = "no-store";
+        response.Headers.ContentDisposition = $"inline; filename=\"traveler-{sheet}.pdf\"";
+        return await desk.PrintAsync(sheet, size, cancel) is { } pdf
+            ? TypedResults.File(pdf, "application/pdf")
+            : TypedResults.Problem($"There is no sheet {number}.", statusCode: StatusCodes.Status404NotFound);
+    }
+}

@@ -1,0 +1,32 @@
+using PlateTickets.Process;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+
+namespace PlateTickets.Web.Api;
+
+internal static class TicketMapping
+{
+    public static TicketResponse Of(TicketView view, DateTime nowUtc)
+    {
+        var order = view.Order;
+        var ticket = view.Ticket;
+        var on = view.Sheets.SelectMany(s => s.Placements.Select(p => (p.PlateId, s.Number))).ToDictionary(p => p.PlateId, p => p.Number);
+        var colours = ticket.Separations.ToDictionary(s => s.Id, s => s.Colour);
+        return new TicketResponse(
+            order.Number, order.Customer!.Name, order.Title, order.Press!.Name, order.Material!.Name, order.RepeatUm / 1000.0, order.DueUtc,
+            order.Copies, ticket.State.ToString(), LatenessRules.Of(view, nowUtc).ToString(), view.PlannedDoneUtc, ticket.DoneUtc,
+            [.. ticket.Plates.Select(p => new PlateResponse(
+                colours[p.SeparationId], p.Copy, p.WidthUm / 1000.0, p.LengthUm / 1000.0, on.GetValueOrDefault(p.Id)))],
+            [.. view.Sheets.Select(Of)]);
+    }
+
+    public static SheetResponse Of(Sheet sheet) => new(
+        sheet.Number, sheet.State.ToString(), sheet.CurrentStation?.Title(), sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0,
+        $"{sheet.Material!.Name}, revision {sheet.RecipeRevision!.Number}", $"/api/v1/sheets/{sheet.Number}/traveler.pdf",
+        [.. sheet.Placements.Select(p => new PlacementResponse(
+            p.Mark, p.Plate!.Separation!.Colour, p.XUm / 1000.0, p.YUm / 1000.0, p.WidthUm / 1000.0, p.LengthUm / 1000.0, p.Rotated))],
+        [.. sheet.Stages.OrderBy(s => s.Station).Select(s => new StageResponse(
+            s.Station.Title(), s.State.ToString(), s.Equipment?.Name, s.LoadSeconds, s.RunSeconds, s.UnloadSeconds, s.Explanation,
+            s.PlannedStartUtc, s.PlannedFinishUtc, s.DueByUtc, (s.DueByUtc - s.PlannedFinishUtc)?.TotalMinutes, s.StartedUtc, s.FinishedUtc))]);
+}

@@ -1,0 +1,162 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Planning.Nesting;
+using PlateTickets.Process;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Orders;
+
+/// <summary>The CSR's page: an order in a minute, from the files themselves.</summary>
+public sealed partial class NewOrderPage
+{
+    private static readonly CultureInfo English = CultureInfo.GetCultureInfo("en-GB");
+
+    private readonly OrderForm _form = new();
+    private readonly Dictionary<string, string> _errors = [];
+    private Room? _room;
+    private SeparationDrop? _drop;
+    private string? _preview;
+    private bool _saving;
+    private DateTime _today;
+
+    [Inject]
+    public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required OrderEntry Entry { get; set; }
+
+    [Inject]
+    public required IDbContextFactory<PlateRoomDb> Databases { get; set; }
+
+    [Inject]
+    public required NavigationManager Navigation { get; set; }
+
+    [Inject]
+    public required TimeProvider Clock { get; set; }
+
+    private double? RepeatMm => _form.Cylinder?.RepeatUm / 1000.0 ?? _form.RepeatMm;
+
+    private string CustomerHint => _form.CustomerText.Trim().Length > 0 && _form.Customer is null ? "A new customer: the name is added to the list." : "";
+
+    private string MaterialHint => _form.Press is { } press && _form.MaterialId != press.UsualMaterialId ? $"Not the usual material of {press.Name}." : "";
+
+    private string SaveText => _saving ? "Saving …" : _drop is { Files.Count: > 0 } ? "Save and make the ticket" : "Save, files follow";
+
+    /// <summary>The distortion that the files must have, in one line.</summary>
+    private string? Distortion
+    {
+        get
+        {
+            if (_room is null || RepeatMm is not { } repeat || !_room.Materials.TryGetValue(_form.MaterialId, out var material))
+            {
+                return null;
+            }
+
+            try
+            {
+                return LengthAdvice.Expected(repeat, material);
+            }
+            catch (PlateRoomException refused)
+            {
+                return refused.Message;
+            }
+        }
+    }
+
+    protected override async Task OnInitializedAsync()
+    {
+        _room = await Rooms.GetAsync();
+        var local = SiteClock.Local(Clock.GetUtcNow().UtcDateTime, _room.Zone);
+        _today = local.Date;
+        _form.DueDate = local.Date.AddDays(1);
+    }
+
+    private async Task<IEnumerable<Customer>> FindCustomers(string? text, CancellationToken cancel)
+    {
+        await using var db = await Databases.CreateDbContextAsync(cancel);
+        var customers = db.Customers.AsNoTracking();
+        if (!string.IsNullOrWhiteSpace(text))
+        {
+            customers = customers.Where(c => c.Name.Contains(text.Trim()));
+        }
+
+        return await customers.OrderBy(c => c.Name).Take(12).ToListAsync(cancel);
+    }
+
+    private void PressChosen(Press? press)
+    {
+        _form.ChoosePress(press);
+        Preview();
+    }
+
+    private void FilesChanged()
+    {
+        _errors.Clear();
+        Preview();
+    }
+
+    private void Preview()
+    {
+        _preview = null;
+        if (_room is null || _drop is not { AllGood: true, Files.Count: > 0 } || _form.MaterialId == 0)
+        {
+            return;
+        }
+
+        var plates = _drop.Separations
+            .SelectMany(s => Enumerable.Repeat(s.Facts, Math.Clamp(_form.Copies, 1, OrderRules.MostCopies)))
+            .Select((f, i) => new NestPlate(i, SeparationRules.Micrometres(f.WidthMm), SeparationRules.Micrometres(f.HeightMm)))
+            .ToList();
+        _preview = LayoutPreview.Describe(SheetMaker.Lay(_room, _form.MaterialId, plates), plates.Count);
+    }
+
+    private async Task SaveAsync()
+    {
+        _errors.Clear();
+        if (_form.ToOrder(_room!, _errors) is not { } order)
+        {
+            return;
+        }
+
+        if (_drop is { AllGood: false })
+        {
+            _errors["files"] = "Some separations are still being read or cannot be used: wait, correct the colour, or leave them out.";
+            return;
+        }
+
+        _saving = true;
+        try
+        {
+            var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], "CSR");
+            Navigation.NavigateTo(Urls.Ticket(number));
+        }
+        catch (OrderRefusedException refused)
+        {
+            foreach (var (field, sentence) in refused.Errors)
+            {
+                _errors[field] = sentence;
+            }
+        }
+        catch (PlateRoomException refused)
+        {
+            _errors["order"] = refused.Message;
+        }
+        finally
+        {
+            _saving = false;
+        }
+    }
+
+    private bool Has(string field) => _errors.ContainsKey(field);
+
+    private string Error(string field) => _errors.GetValueOrDefault(field, "");
+
+    private string MaterialText(int id) => _room!.Materials.TryGetValue(id, out var material) ? material.Label : "";
+
+    private static string CylinderText(Cylinder cylinder) =>
+        string.Create(CultureInfo.InvariantCulture, $"{cylinder.Name} · repeat {cylinder.RepeatUm / 1000.0:0.###} mm");
+}

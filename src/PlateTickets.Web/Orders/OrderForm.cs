@@ -1,0 +1,100 @@
+using System.Globalization;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Orders;
+
+/// <summary>What the CSR has typed so far. A plain class: the page binds to it, the order is made from it.</summary>
+internal sealed class OrderForm
+{
+    public Customer? Customer { get; set; }
+
+    /// <summary>Typed text of the customer field: a name that is not in the list becomes a new customer.</summary>
+    public string CustomerText { get; set; } = "";
+
+    public string Title { get; set; } = "";
+
+    public Press? Press { get; set; }
+
+    public Cylinder? Cylinder { get; set; }
+
+    public double? RepeatMm { get; set; }
+
+    public int MaterialId { get; set; }
+
+    public DateTime? DueDate { get; set; }
+
+    /// <summary>"14:00".</summary>
+    public string DueTime { get; set; } = "14:00";
+
+    public int Copies { get; set; } = 1;
+
+    /// <summary>Choosing a press brings its first cylinder and its usual material.</summary>
+    public void ChoosePress(Press? press)
+    {
+        Press = press;
+        Cylinder = press?.Cylinders.FirstOrDefault();
+        RepeatMm = null;
+        MaterialId = press?.UsualMaterialId ?? 0;
+    }
+
+    /// <summary>The order, or the sentences of what is missing before it can be checked at all.</summary>
+    public NewOrder? ToOrder(Room room, Dictionary<string, string> errors)
+    {
+        if (DueDate is not { } date)
+        {
+            errors[nameof(NewOrder.DueUtc)] = "Choose the day on which the set must be done.";
+            return null;
+        }
+
+        if (!TimeOnly.TryParseExact(DueTime, ["HH:mm", "H:mm", "HH:mm:ss"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time))
+        {
+            errors[nameof(NewOrder.DueUtc)] = $"“{DueTime}” is no time of day: type it like 14:30.";
+            return null;
+        }
+
+        var known = Customer is not null && Customer.Name.Equals(CustomerText.Trim(), StringComparison.OrdinalIgnoreCase);
+        return new NewOrder
+        {
+            CustomerId = known ? Customer!.Id : 0,
+            NewCustomer = known ? "" : CustomerText.Trim(),
+            Title = Title,
+            PressId = Press?.Id ?? 0,
+            CylinderId = Cylinder?.Id ?? 0,
+            RepeatMm = RepeatMm,
+            MaterialId = MaterialId,
+            DueUtc = SiteClock.ToUtc(date.Date + time.ToTimeSpan(), room.Zone),
+            Copies = Copies,
+        };
+    }
+}
+
+/// <summary>A dropped file: on its way, read, or refused.</summary>
+internal sealed class DroppedFile(string name, long bytes)
+{
+    public string Name { get; } = name;
+
+    public long Bytes { get; } = bytes;
+
+    public long Read { get; set; }
+
+    public ReadSeparation? Separation { get; set; }
+
+    /// <summary>The sentence when the file is no separation.</summary>
+    public string? Refusal { get; set; }
+
+    /// <summary>The colour, which a person may correct.</summary>
+    public string Colour
+    {
+        get => Separation?.Facts.Colour ?? "";
+        set
+        {
+            if (Separation is { } read && value.Trim() != read.Facts.Colour)
+            {
+                Separation = read with { Facts = read.Facts with { Colour = value.Trim(), ColourFrom = Tickets.Orders.Separations.ColourSource.Order } };
+            }
+        }
+    }
+
+    public int Percent => Bytes == 0 ? 100 : (int)(Math.Min(Read, Bytes) * 100 / Bytes);
+}

@@ -1,0 +1,154 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Forms;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Orders;
+
+/// <summary>Reads dropped separations one after the other and shows what each became.</summary>
+public sealed partial class SeparationDrop : IDisposable
+{
+    private const int MostFiles = 200;
+
+    private readonly CancellationTokenSource _leaving = new();
+    private bool _reading;
+
+    [Inject]
+    public required SeparationIntake Intake { get; set; }
+
+    [Parameter, EditorRequired]
+    public required Room Room { get; set; }
+
+    /// <summary>The material that the plates will be made of; 0 when none is chosen yet.</summary>
+    [Parameter]
+    public int MaterialId { get; set; }
+
+    /// <summary>The repeat in mm against which the length around is checked; null when unknown.</summary>
+    [Parameter]
+    public double? RepeatMm { get; set; }
+
+    [Parameter, EditorRequired]
+    public EventCallback Changed { get; set; }
+
+    internal List<DroppedFile> Files { get; } = [];
+
+    /// <summary>True when every file was read and can become a plate.</summary>
+    internal bool AllGood => !_reading && Files.TrueForAll(f => f.Separation is not null && Trouble(f) is null);
+
+    internal IReadOnlyList<ReadSeparation> Separations => [.. Files.Where(f => f.Separation is not null).Select(f => f.Separation!)];
+
+    public void Dispose()
+    {
+        _leaving.Cancel();
+        _leaving.Dispose();
+    }
+
+    private async Task Dropped(InputFileChangeEventArgs dropped)
+    {
+        _reading = true;
+        var added = dropped.GetMultipleFiles(MostFiles).Select(f => (Browser: f, Shown: new DroppedFile(f.Name, f.Size))).ToList();
+        Files.AddRange(added.Select(a => a.Shown));
+        foreach (var (browser, shown) in added)
+        {
+            await ReadAsync(browser, shown);
+        }
+
+        _reading = false;
+        await Changed.InvokeAsync();
+    }
+
+    private async Task ReadAsync(IBrowserFile browser, DroppedFile shown)
+    {
+        var last = 0;
+        var progress = new Progress<long>(bytes =>
+        {
+            shown.Read = bytes;
+            if (shown.Percent != last)
+            {
+                last = shown.Percent;
+                StateHasChanged();
+            }
+        });
+        try
+        {
+            await using var stream = browser.OpenReadStream(Intake.LongestFile, _leaving.Token);
+            shown.Separation = await Intake.ReadAsync(stream, browser.Name, progress, _leaving.Token);
+        }
+        catch (SeparationException refused)
+        {
+            shown.Refusal = refused.Message;
+        }
+        catch (IOException e)
+        {
+            shown.Refusal = $"{browser.Name} could not be read to its end: {e.Message} Leave it out and drop it again.";
+        }
+    }
+
+    private async Task LeaveOut(DroppedFile file)
+    {
+        Files.Remove(file);
+        await Changed.InvokeAsync();
+    }
+
+    private async Task Rename(DroppedFile file, string? colour)
+    {
+        file.Colour = colour ?? "";
+        await Changed.InvokeAsync();
+    }
+
+    /// <summary>Why this file cannot become a plate, or null.</summary>
+    private string? Trouble(DroppedFile file)
+    {
+        if (file.Refusal is not null || file.Separation is not { } read)
+        {
+            return file.Refusal;
+        }
+
+        if (MaterialId != 0 && SeparationRules.CheckOne(read.Facts, MaterialId, Room) is { } wrong)
+        {
+            return wrong;
+        }
+
+        return Files.Exists(f => f != file && f.Colour.Length > 0 && f.Colour.Equals(file.Colour, StringComparison.OrdinalIgnoreCase))
+            ? $"Two files are called {file.Colour}: change one colour, or leave one out."
+            : null;
+    }
+
+    /// <summary>What the length around looks like against the repeat. Advice, no refusal: a person knows how many are around.</summary>
+    private string Advice(DroppedFile file)
+    {
+        if (RepeatMm is not { } repeat || MaterialId == 0)
+        {
+            return "Read. The length is checked once press and cylinder are chosen.";
+        }
+
+        return LengthAdvice.For(file.Separation!.Facts.HeightMm, repeat, Room.Materials[MaterialId], Room);
+    }
+
+    private static string From(DroppedFile file) => file.Separation!.Facts.ColourFrom switch
+    {
+        ColourSource.FileName => "from the file name",
+        ColourSource.Order => "typed here",
+        _ when file.Colour.Length == 0 => "not in the file: type it",
+        _ => "from the file's tags",
+    };
+
+    private static string Mm(double mm) => mm.ToString("0.0", CultureInfo.InvariantCulture);
+
+    private static string Ppi(SeparationFacts facts)
+    {
+        var (x, y) = (facts.XPixelsPerMm * 25.4, facts.YPixelsPerMm * 25.4);
+        return Math.Abs(x - y) < 0.5
+            ? string.Create(CultureInfo.InvariantCulture, $"{x:0} ppi")
+            : string.Create(CultureInfo.InvariantCulture, $"{x:0} × {y:0} ppi");
+    }
+
+    private static string SizeOf(long bytes) => bytes switch
+    {
+        >= 1L << 30 => string.Create(CultureInfo.InvariantCulture, $"{bytes / (double)(1L << 30):0.0} GiB"),
+        >= 1L << 20 => string.Create(CultureInfo.InvariantCulture, $"{bytes / (double)(1L << 20):0.0} MiB"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Max(1, bytes / 1024)} KiB"),
+    };
+}

@@ -1,0 +1,121 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Orders;
+
+/// <summary>Everything about one ticket. It follows its own sheets: a scan elsewhere shows here at once.</summary>
+public sealed partial class TicketPage : IDisposable
+{
+    private readonly List<string> _refusals = [];
+    private TicketView? _view;
+    private Room? _room;
+    private SeparationDrop? _drop;
+
+    [Parameter]
+    public string Number { get; set; } = "";
+
+    [Inject]
+    public required OrderQueries Queries { get; set; }
+
+    [Inject]
+    public required OrderEntry Entry { get; set; }
+
+    [Inject]
+    public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required Tickets.Board.BoardState Board { get; set; }
+
+    [Inject]
+    public required TimeProvider Clock { get; set; }
+
+    private DateTime Now => Clock.GetUtcNow().UtcDateTime;
+
+    private string StateText => _view!.Ticket.State switch
+    {
+        TicketState.WaitingForFiles => "Waits for its separations",
+        TicketState.Ready => "Laid out, not started",
+        TicketState.InWork => "In work",
+        TicketState.Done => "Done",
+        _ => "Cancelled",
+    };
+
+    private string Distortion
+    {
+        get
+        {
+            try
+            {
+                return LengthAdvice.Expected(_view!.Order.RepeatUm / 1000.0, _view.Order.Material!);
+            }
+            catch (PlateRoomException refused)
+            {
+                return refused.Message;
+            }
+        }
+    }
+
+    private IEnumerable<(Plate Plate, Separation Separation, string? Sheet)> PlateRows
+    {
+        get
+        {
+            var separations = _view!.Ticket.Separations.ToDictionary(s => s.Id);
+            var sheets = _view.Sheets.SelectMany(s => s.Placements.Select(p => (p.PlateId, s.Number))).ToDictionary(p => p.PlateId, p => p.Number);
+            return _view.Ticket.Plates.Select(p => (p, separations[p.SeparationId], sheets.GetValueOrDefault(p.Id)));
+        }
+    }
+
+    public void Dispose() => Board.Changed -= BoardChanged;
+
+    protected override void OnInitialized() => Board.Changed += BoardChanged;
+
+    protected override async Task OnParametersSetAsync()
+    {
+        _room = null;
+        _view = null;
+        await ReadAsync();
+    }
+
+    private async Task ReadAsync()
+    {
+        var read = TrackingNumber.Read(Number);
+        _view = read.Kind == NumberKind.Ticket ? await Queries.FindAsync(read.Number!) : null;
+        _room = await Rooms.GetAsync();
+    }
+
+    private void BoardChanged(IReadOnlyCollection<int> ids)
+    {
+        if (_view is { } view && view.Sheets.Any(s => ids.Contains(s.Id)))
+        {
+            InvokeAsync(async () =>
+            {
+                await ReadAsync();
+                StateHasChanged();
+            });
+        }
+    }
+
+    private async Task AddFilesAsync()
+    {
+        _refusals.Clear();
+        try
+        {
+            await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, "CSR");
+            await ReadAsync();
+        }
+        catch (OrderRefusedException refused)
+        {
+            _refusals.AddRange(refused.Errors.Values);
+        }
+        catch (PlateRoomException refused)
+        {
+            _refusals.Add(refused.Message);
+        }
+    }
+
+    private static string Mm(int micrometres) => (micrometres / 1000.0).ToString("0.0##", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,85 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stock;
+
+namespace PlateTickets.Web.Recipes;
+
+/// <summary>The lead's page: what each recipe computes today, and the lamps that it depends on.</summary>
+public sealed partial class RecipesPage
+{
+    private const int ReadingsShown = 200;
+
+    private readonly Dictionary<(int Frame, LampBank Bank), double?> _typed = [];
+    private Room? _room;
+    private List<Equipment> _frames = [];
+    private List<LampReadingEntry> _readings = [];
+    private string? _told;
+    private bool _refused;
+
+    [Inject]
+    public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required LampReadings Readings { get; set; }
+
+    [Inject]
+    public required TimeProvider Clock { get; set; }
+
+    private DateTime Now => Clock.GetUtcNow().UtcDateTime;
+
+    protected override Task OnInitializedAsync() => ReadAsync();
+
+    private async Task ReadAsync()
+    {
+        _room = await Rooms.GetAsync();
+        _frames = [.. _room.Equipment.Where(e => e.Serves.Contains(Station.BackExposure) || e.Serves.Contains(Station.FaceExposure))];
+        _readings = await Readings.LatestAsync(ReadingsShown);
+    }
+
+    private async Task SaveReadingAsync(Equipment frame, LampBank bank)
+    {
+        try
+        {
+            await Readings.AddAsync(frame.Id, bank, Typed(frame.Id, bank)!.Value, "Lead");
+            _refused = false;
+            _told = $"Reading of {frame.Name} saved. Exposures that have not started are timed with it.";
+            _typed.Remove((frame.Id, bank));
+            await ReadAsync();
+        }
+        catch (PlateRoomException refused)
+        {
+            _refused = true;
+            _told = refused.Message;
+        }
+    }
+
+    private double? Typed(int frame, LampBank bank) => _typed.GetValueOrDefault((frame, bank));
+
+    private string Before(LampReadingEntry newest)
+    {
+        var before = _readings.FindAll(r => r.EquipmentId == newest.EquipmentId && r.Bank == newest.Bank).Skip(1).FirstOrDefault();
+        return before is null ? "" : $"; before that {Value(before.IrradianceMwPerCm2)}";
+    }
+
+    private StockSize? Largest(int materialId) =>
+        _room!.StockSizes.Where(s => s.MaterialId == materialId).MaxBy(s => (long)s.WidthUm * s.LengthUm);
+
+    private string SampleSize(int materialId) => Largest(materialId) is { } size
+        ? string.Create(CultureInfo.InvariantCulture, $"{size.WidthUm / 1000.0:0.#} × {size.LengthUm / 1000.0:0.#} mm")
+        : "900 × 1200 mm";
+
+    private IEnumerable<(string Machine, StageTime Time)> Sample(int materialId)
+    {
+        var recipe = _room!.Released(materialId)!.Settings;
+        var size = Largest(materialId);
+        var sheet = new SheetFacts(size?.WidthUm / 1000.0 ?? 900, size?.LengthUm / 1000.0 ?? 1200, (size?.WidthUm / 1000.0 ?? 900) - (2 * _room.Site.SideMarginUm / 1000.0));
+        return recipe.Route.SelectMany(station => _room.For(station, recipe).Select(machine =>
+            (machine.Name, StageTimes.Compute(station, recipe, _room.Facts[machine.Id], sheet, Now))));
+    }
+
+    private static string Value(double value) => value.ToString("0.0##", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,91 @@
+using System.Globalization;
+using PlateTickets.Planning.Scheduling;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Travelers;
+
+namespace PlateTickets.Web.Sheets;
+
+/// <summary>Fills the traveler of a sheet from the records and has it printed.</summary>
+public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimeProvider clock)
+{
+    /// <summary>The PDF, or null when there is no such sheet. Counts the print: every later one carries a reprint mark.</summary>
+    public async Task<byte[]?> PrintAsync(string sheetNumber, TravelerPaper paper, CancellationToken cancel)
+    {
+        var view = await sheets.FindAsync(sheetNumber, cancel);
+        if (view is null)
+        {
+            return null;
+        }
+
+        var before = await sheets.CountPrintAsync(sheetNumber, "PlateTickets", cancel);
+        return TravelerPdf.Render(Content(view, await rooms.GetAsync(cancel), before), paper);
+    }
+
+    private TravelerContent Content(SheetView view, Room room, int printsBefore)
+    {
+        var now = clock.GetUtcNow().UtcDateTime;
+        var sheet = view.Sheet;
+        var stages = sheet.Stages.OrderBy(s => s.Station).ToList();
+        return new TravelerContent
+        {
+            SheetNumber = sheet.Number,
+            SheetNumberForPeople = TrackingNumber.ForPeople(sheet.Number),
+            SiteName = room.Site.Name,
+            Material = sheet.Material!.Label,
+            SheetSize = Size(sheet.WidthUm, sheet.LengthUm),
+            Recipe = $"{sheet.Material.Name}, revision {sheet.RecipeRevision!.Number}",
+            Due = SiteClock.MomentWithYear(view.DueUtc, room.Zone),
+            PrintedAt = $"{SiteClock.MomentWithYear(now, room.Zone)} ({room.Zone.Id})",
+            ReprintNumber = printsBefore,
+            SetPosition = SetPosition(view),
+            Tickets = [.. view.Orders.Select(o => new TravelerTicket(
+                TrackingNumber.ForPeople(o.Number), o.Customer!.Name, o.Title, o.Press!.Name, SiteClock.Moment(o.DueUtc, room.Zone)))],
+            Layout = new TravelerLayout(sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0, [.. sheet.Placements.Select(p => Plate(p, view))]),
+            Stages = [.. stages.Select(s => Stage(s, sheet, room, now))],
+            ClosingCautions = [Cautions.Closing],
+            Flags = [.. stages.Where(s => s.State != StageState.Done).SelectMany(s => s.Flags.Split('\n', StringSplitOptions.RemoveEmptyEntries)).Distinct()],
+        };
+    }
+
+    private static string SetPosition(SheetView view) => string.Join("; ", view.Orders
+        .Where(o => view.SetPosition[o.Id].Count > 1)
+        .Select(o => $"Sheet {view.SetPosition[o.Id].Position} of {view.SetPosition[o.Id].Count} of ticket {TrackingNumber.ForPeople(o.Number)}"));
+
+    private static TravelerPlate Plate(Placement placement, SheetView view)
+    {
+        var plate = placement.Plate!;
+        var colour = plate.Separation!.Colour;
+        var order = view.Orders.Single(o => o.Id == plate.TicketId);
+        return new TravelerPlate(
+            placement.Mark.ToString(CultureInfo.InvariantCulture),
+            order.Copies > 1 ? $"{colour} (copy {plate.Copy})" : colour,
+            ColourNames.SwatchRgb(colour), TrackingNumber.ForPeople(order.Number), Size(plate.WidthUm, plate.LengthUm), placement.Rotated,
+            placement.XUm / 1000.0, placement.YUm / 1000.0, placement.WidthUm / 1000.0, placement.LengthUm / 1000.0);
+    }
+
+    private static TravelerStage Stage(Stage stage, Sheet sheet, Room room, DateTime now)
+    {
+        var recipe = room.Revisions[sheet.RecipeRevisionId].Settings;
+        var machine = room.EquipmentById(stage.EquipmentId) ?? room.For(stage.Station, recipe).First();
+        var time = StageTiming.Compute(room, sheet, stage.Station, machine, now);
+        var done = stage.State == StageState.Done;
+        return new TravelerStage(
+            stage.Station.Title(), machine.Name + (machine.Kind == EquipmentKind.Slots ? $" ({machine.Slots} drawers)" : ""),
+            [.. time.Settings.Select(s => (s.Name, s.Value))],
+            Durations.ForPeople(done ? stage.RunSeconds : time.RunSeconds),
+            done ? stage.Explanation : time.Explanation,
+            stage.PlannedStartUtc is { } start && stage.PlannedFinishUtc is { } finish
+                ? $"{SiteClock.Moment(start, room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
+                : "not planned yet",
+            stage.DueByUtc is { } dueBy ? SiteClock.Moment(dueBy, room.Zone) : "not planned yet",
+            Cautions.ReadingFor(stage.Station), Cautions.For(stage.Station, recipe.Washout.Process),
+            stage.FinishedUtc is { } finished ? $"Done {SiteClock.Moment(finished, room.Zone)}, {stage.FinishedBy}" : null);
+    }
+
+    private static string Size(int widthUm, int lengthUm) =>
+        string.Create(CultureInfo.InvariantCulture, $"{widthUm / 1000.0:0.#} × {lengthUm / 1000.0:0.#} mm");
+}

@@ -1,0 +1,65 @@
+using System.Threading.Channels;
+using Microsoft.Extensions.Options;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Sheets.Planning;
+
+namespace PlateTickets.Web.Startup;
+
+/// <summary>Makes the plan anew after each event, and every minute since time alone makes sheets late. Events that come together share one plan.</summary>
+internal sealed class PlanLoop : BackgroundService
+{
+    private static readonly Action<ILogger, Exception?> Failed =
+        LoggerMessage.Define(LogLevel.Error, new EventId(1, nameof(Failed)), "The plan could not be made; the last one stays");
+
+    private readonly Channel<bool> _wanted = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
+    private readonly PlanKeeper _plans;
+    private readonly RoomEvents _events;
+    private readonly TimeSpan _every;
+    private readonly ILogger<PlanLoop> _log;
+
+    public PlanLoop(PlanKeeper plans, RoomEvents events, IOptions<PlateRoomOptions> options, ILogger<PlanLoop> log)
+    {
+        _plans = plans;
+        _events = events;
+        _every = TimeSpan.FromSeconds(options.Value.PlanEverySeconds);
+        _log = log;
+        _events.PlanWanted += Ask;
+    }
+
+    public override void Dispose()
+    {
+        _events.PlanWanted -= Ask;
+        base.Dispose();
+    }
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        Ask();
+        while (!stoppingToken.IsCancellationRequested)
+        {
+            using (var waiting = CancellationTokenSource.CreateLinkedTokenSource(stoppingToken))
+            {
+                waiting.CancelAfter(_every);
+                try
+                {
+                    await _wanted.Reader.ReadAsync(waiting.Token);
+                }
+                catch (OperationCanceledException) when (!stoppingToken.IsCancellationRequested)
+                {
+                    // Nothing happened for a while: plan anyway, time has passed.
+                }
+            }
+
+            try
+            {
+                await _plans.ReplanAsync(stoppingToken);
+            }
+            catch (Exception e) when (e is not OperationCanceledException)
+            {
+                Failed(_log, e);
+            }
+        }
+    }
+
+    private void Ask() => _wanted.Writer.TryWrite(true);
+}

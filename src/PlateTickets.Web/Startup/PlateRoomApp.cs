@@ -1,0 +1,118 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+using MudBlazor;
+using MudBlazor.Services;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Api;
+using PlateTickets.Web.Orders;
+using PlateTickets.Web.Sheets;
+using PlateTickets.Web.Shell;
+
+namespace PlateTickets.Web.Startup;
+
+/// <summary>Builds and prepares the program. The tests start it through here too.</summary>
+public static class PlateRoomApp
+{
+    public const string DefaultUrl = "http://localhost:5080";
+
+    private static readonly Dictionary<string, string> ShortOptions = new()
+    {
+        ["--room"] = $"{PlateRoomOptions.Section}:{nameof(PlateRoomOptions.Start)}",
+        ["--data"] = $"{PlateRoomOptions.Section}:{nameof(PlateRoomOptions.DataFolder)}",
+    };
+
+    public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? customise = null)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(PlateRoomApp).Assembly.GetName().Name });
+        builder.Configuration.AddCommandLine(args, ShortOptions);
+        if (string.IsNullOrEmpty(builder.Configuration[WebHostDefaults.ServerUrlsKey]))
+        {
+            builder.WebHost.UseUrls(DefaultUrl);
+        }
+
+        builder.WebHost.UseStaticWebAssets();
+        AddRoom(builder.Services);
+        AddPages(builder.Services);
+        PlateRoomApi.AddServices(builder.Services);
+        customise?.Invoke(builder);
+        var app = builder.Build();
+        LoopbackOnly.Check(app);
+        Use(app);
+        return app;
+    }
+
+    /// <summary>Brings the database up to date and fills an empty one.</summary>
+    public static async Task PrepareAsync(WebApplication app)
+    {
+        var options = app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value;
+        var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
+        await using (var db = await databases.CreateDbContextAsync())
+        {
+            await db.Database.MigrateAsync();
+        }
+
+        var zone = options.TimeZone.Length == 0 ? TimeZoneInfo.Local : TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone);
+        var start = new RoomStart(databases, app.Services.GetRequiredService<TimeProvider>());
+        if (await start.FillAsync(options.Start, zone))
+        {
+            RoomFilled(app.Logger, options.Start, null);
+        }
+    }
+
+    private static readonly Action<ILogger, RoomStartKind, Exception?> RoomFilled =
+        LoggerMessage.Define<RoomStartKind>(LogLevel.Information, new EventId(1, nameof(RoomFilled)), "A new room was made: {Start}");
+
+    private static void AddRoom(IServiceCollection services)
+    {
+        services.AddOptions<PlateRoomOptions>().BindConfiguration(PlateRoomOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton(TimeProvider.System);
+        services.AddSingleton<DataFolder>();
+        services.AddDbContextFactory<PlateRoomDb>((provider, options) => options
+            .UseSqlite(
+                $"Data Source={provider.GetRequiredService<DataFolder>().Database}",
+                sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
+            .AddInterceptors(new SqliteDurability()));
+        services.AddSingleton<RoomEvents>();
+        services.AddSingleton<RoomCatalog>();
+        services.AddSingleton<BoardState>();
+        services.AddSingleton<OrderEntry>();
+        services.AddSingleton<OrderQueries>();
+        services.AddSingleton<SheetQueries>();
+        services.AddSingleton<PlanKeeper>();
+        services.AddSingleton<ScanDesk>();
+        services.AddSingleton<LampReadings>();
+        services.AddSingleton<SeparationIntake>();
+        services.AddSingleton<TravelerDesk>();
+        services.AddHostedService<BoardFollower>();
+        services.AddHostedService<PlanLoop>();
+    }
+
+    private static void AddPages(IServiceCollection services)
+    {
+        services.AddRazorComponents().AddInteractiveServerComponents();
+        services.AddMudServices(mud =>
+        {
+            mud.SnackbarConfiguration.PositionClass = Defaults.Classes.Position.BottomCenter;
+            mud.SnackbarConfiguration.VisibleStateDuration = 6000;
+        });
+        services.AddScoped<BrowserTools>();
+    }
+
+    private static void Use(WebApplication app)
+    {
+        app.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true);
+        app.UseExceptionHandler();
+        app.UseHostFiltering();
+        app.UseAntiforgery();
+        app.MapStaticAssets();
+        PlateRoomApi.Map(app);
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+    }
+}

@@ -1,0 +1,29 @@
+using System.ComponentModel.DataAnnotations;
+using PlateTickets.Tickets.Demo;
+
+namespace PlateTickets.Web.Startup;
+
+/// <summary>The settings of the program: appsettings.json, environment or command line, section "Room".</summary>
+public sealed class PlateRoomOptions
+{
+    public const string Section = "Room";
+
+    /// <summary>How an empty database begins: Demo or Empty. Short form on the command line: --room empty.</summary>
+    [EnumDataType(typeof(RoomStartKind))]
+    public RoomStartKind Start { get; set; } = RoomStartKind.Demo;
+
+    /// <summary>Folder of the database and of files on their way in; relative to the program's content root.</summary>
+    [Required]
+    public string DataFolder { get; set; } = "data";
+
+    /// <summary>IANA name of the site's time zone for a new room; empty takes the machine's.</summary>
+    public string TimeZone { get; set; } = "";
+
+    /// <summary>Longest separation file in bytes; 16 GiB unless set.</summary>
+    [Range(1, long.MaxValue)]
+    public long LongestFile { get; set; } = 16L << 30;
+
+    /// <summary>How often the plan is made anew even when nothing happened, in seconds.</summary>
+    [Range(1, 3600)]
+    public int PlanEverySeconds { get; set; } = 60;
+}

@@ -1,0 +1,72 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Stations;
+
+public sealed partial class SheetCard
+{
+    private Stage? _stage;
+    private StageTime? _time;
+    private WashoutProcess _process;
+    private bool _here;
+    private bool _askEarly;
+
+    [Parameter, EditorRequired]
+    public required SheetView View { get; set; }
+
+    [Parameter, EditorRequired]
+    public required Equipment Machine { get; set; }
+
+    [Parameter, EditorRequired]
+    public required Room Room { get; set; }
+
+    [Parameter, EditorRequired]
+    public DateTime NowUtc { get; set; }
+
+    [Parameter]
+    public bool Busy { get; set; }
+
+    /// <summary>What the person pressed, and whether they confirmed that a time is not over.</summary>
+    [Parameter, EditorRequired]
+    public EventCallback<(ScanAction Action, bool Confirmed)> Act { get; set; }
+
+    private DateTime RunEnds => _stage!.StartedUtc!.Value.AddSeconds(_stage.LoadSeconds + _stage.RunSeconds);
+
+    private bool Resting => PlanInput.Ready(View.Sheet, DateTime.MinValue) > NowUtc;
+
+    private string Size => string.Create(
+        CultureInfo.InvariantCulture, $"{View.Sheet.WidthUm / 1000.0:0.#} × {View.Sheet.LengthUm / 1000.0:0.#} mm, recipe revision {View.Sheet.RecipeRevision!.Number}");
+
+    protected override void OnParametersSet()
+    {
+        var before = _stage;
+        _stage = View.Sheet.Stages.Where(s => s.State != StageState.Done).MinBy(s => s.Station);
+        var recipe = Room.Revisions[View.Sheet.RecipeRevisionId].Settings;
+        _process = recipe.Washout.Process;
+        _here = _stage is not null && (_stage.State == StageState.Running ? _stage.EquipmentId == Machine.Id : Room.CanDo(Machine, _stage.Station, recipe));
+        _time = _here ? StageTiming.Compute(Room, View.Sheet, _stage!.Station, Machine, NowUtc) : null;
+        if (before?.Id != _stage?.Id || before?.State != _stage?.State)
+        {
+            _askEarly = false;
+        }
+    }
+
+    private Task EarlyAsync()
+    {
+        _askEarly = false;
+        return Act.InvokeAsync((ScanAction.Finish, true));
+    }
+
+    private IEnumerable<string> Colours(Order order) =>
+        View.Sheet.Placements.Where(p => p.Plate!.TicketId == order.Id).Select(p => p.Plate!.Separation!.Colour).Distinct();
+
+    private string Position(Order order) => View.SetPosition[order.Id] is { Count: > 1 } set ? $", sheet {set.Position} of {set.Count}" : "";
+
+    private static string Epoch(DateTime utc) => new DateTimeOffset(utc, TimeSpan.Zero).ToUnixTimeMilliseconds().ToString(CultureInfo.InvariantCulture);
+}

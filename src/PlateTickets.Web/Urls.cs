@@ -1,0 +1,19 @@
+namespace PlateTickets.Web;
+
+/// <summary>Every address of the program, in one place.</summary>
+public static class Urls
+{
+    public const string Home = "/";
+    public const string Orders = "/orders";
+    public const string NewOrder = "/orders/new";
+    public const string Stations = "/stations";
+    public const string Board = "/board";
+    public const string Recipes = "/recipes";
+    public const string NotFound = "/not-found";
+
+    public static string Ticket(string number) => $"/tickets/{number}";
+
+    public static string Station(string slug) => $"/stations/{slug}";
+
+    public static string Traveler(string sheetNumber, string paper = "a4") => $"/api/v1/sheets/{sheetNumber}/traveler.pdf?paper={paper}";
+}

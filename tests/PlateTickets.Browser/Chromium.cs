@@ -1,0 +1,58 @@
+using Microsoft.Playwright;
+
+namespace PlateTickets.Browser;
+
+/// <summary>The system's Chromium, one for all tests of a class.</summary>
+public sealed class Chromium : IAsyncLifetime
+{
+    private IPlaywright? _playwright;
+    private IBrowser? _browser;
+
+    public async Task InitializeAsync()
+    {
+        var path = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.FirstOrDefault(File.Exists)
+            ?? throw new InvalidOperationException("This test needs Chromium: install the Debian package chromium.");
+        _playwright = await Playwright.CreateAsync();
+        _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+        {
+            ExecutablePath = path,
+            Args =
+            [
+                "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+                "--disable-component-update", "--disable-sync",
+            ],
+        });
+    }
+
+    /// <summary>A new browser of its own kind: cookies and storage are not shared with another one.</summary>
+    public async Task<IPage> OpenAsync(string url, int width = 1280, int height = 800)
+    {
+        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = height }, Locale = "en-GB" });
+        context.SetDefaultTimeout(15_000);
+        var page = await context.NewPageAsync();
+        var foreign = new List<string>();
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(new Uri(url).GetLeftPart(UriPartial.Authority), StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
+            {
+                foreign.Add(request.Url);
+            }
+        };
+        ForeignRequests = foreign;
+        await page.GotoAsync(url);
+        return page;
+    }
+
+    /// <summary>What the page opened last asked of another host: must stay empty.</summary>
+    public IReadOnlyList<string> ForeignRequests { get; private set; } = [];
+
+    public async Task DisposeAsync()
+    {
+        if (_browser is not null)
+        {
+            await _browser.DisposeAsync();
+        }
+
+        _playwright?.Dispose();
+    }
+}

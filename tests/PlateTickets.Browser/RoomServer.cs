@@ -1,0 +1,60 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Time.Testing;
+using PlateTickets.Tests.Shared;
+using PlateTickets.Web.Startup;
+
+namespace PlateTickets.Browser;
+
+/// <summary>The program as it is, on a free loopback port, with a database of its own and a clock that the test moves.</summary>
+public sealed class RoomServer : IAsyncDisposable
+{
+    private readonly WebApplication _app;
+    private readonly string _data;
+
+    private RoomServer(WebApplication app, string data, FakeTimeProvider clock)
+    {
+        _app = app;
+        _data = data;
+        Clock = clock;
+    }
+
+    public FakeTimeProvider Clock { get; }
+
+    public string Url { get; private set; } = "";
+
+    public IServiceProvider Services => _app.Services;
+
+    public static async Task<RoomServer> StartAsync(string room)
+    {
+        var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
+        // Wednesday 08:00: the early shift is at work.
+        var clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+        var app = PlateRoomApp.Build(
+            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC"],
+            builder =>
+            {
+                builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
+                builder.Logging.SetMinimumLevel(LogLevel.Warning);
+            });
+        await PlateRoomApp.PrepareAsync(app);
+        await app.StartAsync();
+        var server = new RoomServer(app, data, clock)
+        {
+            Url = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First(),
+        };
+        return server;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _app.StopAsync();
+        await _app.DisposeAsync();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(_data, recursive: true);
+    }
+}

@@ -1,0 +1,133 @@
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Time.Testing;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Tickets.Tests;
+
+/// <summary>A room on a real SQLite file, made by the migrations, with a clock that the test moves.</summary>
+public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomDb>
+{
+    private readonly string _file = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}.db");
+    private readonly DbContextOptions<PlateRoomDb> _options;
+
+    private RoomFixture()
+    {
+        _options = new DbContextOptionsBuilder<PlateRoomDb>()
+            .UseSqlite($"Data Source={_file}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
+            .AddInterceptors(new SqliteDurability())
+            .Options;
+        Rooms = new RoomCatalog(this);
+        Entry = new OrderEntry(this, Rooms, Events, Clock);
+        Plans = new PlanKeeper(this, Rooms, Events, Clock);
+        Desk = new ScanDesk(this, Rooms, Events, Clock);
+        Orders = new OrderQueries(this);
+        Sheets = new SheetQueries(this);
+        Board = new BoardState(this, Events, Clock);
+    }
+
+    // Wednesday 08:00 in a room on UTC: the early shift is at work.
+    public FakeTimeProvider Clock { get; } = new(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+
+    public RoomEvents Events { get; } = new();
+
+    public RoomCatalog Rooms { get; }
+
+    public OrderEntry Entry { get; }
+
+    public PlanKeeper Plans { get; }
+
+    public ScanDesk Desk { get; }
+
+    public OrderQueries Orders { get; }
+
+    public SheetQueries Sheets { get; }
+
+    public BoardState Board { get; }
+
+    public DateTime Now => Clock.GetUtcNow().UtcDateTime;
+
+    /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with all of it; or empty.</summary>
+    public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false)
+    {
+        var fixture = new RoomFixture();
+        await using var db = fixture.CreateDbContext();
+        await db.Database.MigrateAsync();
+        await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played);
+        return fixture;
+    }
+
+    public PlateRoomDb CreateDbContext() => new(_options);
+
+    /// <summary>An order for press 1 on its usual material: one plate for each colour.</summary>
+    public async Task<TicketView> OrderAsync(string[] colours, double acrossMm = 300, double aroundMm = 390.104, int dueHours = 30, int copies = 1)
+    {
+        var number = await Entry.EnterAsync(await NewOrderAsync(dueHours, copies), [.. colours.Select(c => Read(c, acrossMm, aroundMm))], "test");
+        await Plans.ReplanAsync();
+        return (await Orders.FindAsync(number))!;
+    }
+
+    public async Task<NewOrder> NewOrderAsync(int dueHours = 30, int copies = 1)
+    {
+        var room = await Rooms.GetAsync();
+        var press = room.Presses[0];
+        return new NewOrder
+        {
+            NewCustomer = "Test Customer",
+            Title = "Test job",
+            PressId = press.Id,
+            CylinderId = press.Cylinders[0].Id,
+            DueUtc = Now.AddHours(dueHours),
+            Copies = copies,
+        };
+    }
+
+    public static ReadSeparation Read(string colour, double acrossMm = 300, double aroundMm = 390.104) => new(
+        new SeparationFacts(
+            $"job({colour}).tif", (int)(acrossMm * 100), (int)(aroundMm * 100), 100, 100, acrossMm, aroundMm, colour, ColourSource.FileName, "CCITT G4", InkIsZero: true),
+        Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(colour))),
+        1000);
+
+    public Task<ScanReply> ScanAsync(string code, string machine, ScanAction action = ScanAction.Next, bool confirmed = false, Guid? id = null) =>
+        Desk.RecordAsync(new ScanRequest(id ?? Guid.NewGuid(), code, machine, action, "Test operator", Confirmed: confirmed));
+
+    /// <summary>Starts and finishes the sheet's next stage in its full time; returns both answers.</summary>
+    public async Task<(ScanReply Start, ScanReply Finish)> PassAsync(string sheet, string machine)
+    {
+        var start = await ScanAsync(sheet, machine);
+        var view = (await Sheets.FindAsync(sheet))!;
+        var running = view.Sheet.Stages.Single(s => s.State == StageState.Running);
+        Clock.Advance(TimeSpan.FromSeconds(running.TotalSeconds));
+        var finish = await ScanAsync(sheet, machine);
+        Clock.Advance(TimeSpan.FromSeconds(running.RestAfterSeconds));
+        return (start, finish);
+    }
+
+    /// <summary>The machines of the demo room for a solvent sheet, in the order of its stages.</summary>
+    public static (Station Station, string Machine)[] SolventRoute { get; } =
+    [
+        (Station.BackExposure, "frame-1"), (Station.Imaging, "imager-a"), (Station.FaceExposure, "frame-2"),
+        (Station.Washout, "line-washer"), (Station.Drying, "dryer"), (Station.PostFinish, "finisher"),
+    ];
+
+    public ValueTask DisposeAsync()
+    {
+        Board.Dispose();
+        Rooms.Dispose();
+        SqliteConnection.ClearAllPools();
+        foreach (var file in Directory.EnumerateFiles(Path.GetDirectoryName(_file)!, Path.GetFileName(_file) + "*"))
+        {
+            File.Delete(file);
+        }
+
+        return ValueTask.CompletedTask;
+    }
+}

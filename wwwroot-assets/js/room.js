@@ -1,0 +1,39 @@
+// The few things that only the browser can do. No framework, no build step.
+import { watchScanField, forgetScanField } from './scan-field.js';
+import { startCountdowns } from './countdown.js';
+
+window.plateRoom = {
+  recall: name => window.localStorage.getItem(`plate-room.${name}`),
+  keep: (name, value) => window.localStorage.setItem(`plate-room.${name}`, value),
+  watchScanField,
+  forgetScanField,
+};
+
+startCountdowns();
+
+const lost = document.getElementById('connection-lost');
+Blazor.start({
+  circuit: {
+    reconnectionHandler: {
+      onConnectionDown: () => { lost.classList.add('shown'); comeBack(); },
+      onConnectionUp: () => lost.classList.remove('shown'),
+    },
+  },
+});
+
+// Tries to take up the old circuit; when the server has forgotten it, a fresh page is loaded.
+async function comeBack() {
+  for (;;) {
+    try {
+      const resumed = await Blazor.reconnect();
+      if (resumed) {
+        lost.classList.remove('shown');
+        return;
+      }
+      location.reload();
+      return;
+    } catch {
+      await new Promise(done => setTimeout(done, 1000));
+    }
+  }
+}
