@@ -6,7 +6,6 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
-using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;

@@ -28,10 +28,10 @@ internal static class GhostscriptJob
             /box [ 20 20 200 200 ] def
             1 0 0 0 setcmykcolor 40 40 150 220 rectfill
             0 1 0 0 setcmykcolor 140 140 150 220 rectfill
-            0 0 1 0 setcmykcolor 240 240 150 220 rectfill
+            0 0 1 0 setcmykcolor 220 240 150 220 rectfill
             0 0 0 1 setcmykcolor /Helvetica findfont 48 scalefont setfont 60 520 moveto (PLATE) show
             [/Separation ({Spot}) /DeviceCMYK {"{"} dup 0 mul exch dup 0.6 mul exch dup 0.9 mul exch 0 mul {"}"}] setcolorspace
-            0.5 setcolor 340 340 150 220 rectfill
+            0.5 setcolor 190 340 150 220 rectfill
             showpage
             """);
         Tool.Run(

@@ -18,11 +18,11 @@ internal static class Tool
             : throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {errors.Result}{output}");
     }
 
-    private static Process Start(ProcessStartInfo start, string package)
+    private static System.Diagnostics.Process Start(ProcessStartInfo start, string package)
     {
         try
         {
-            return Process.Start(start)!;
+            return System.Diagnostics.Process.Start(start)!;
         }
         catch (System.ComponentModel.Win32Exception e)
         {

@@ -70,11 +70,23 @@ internal sealed class Dispatch
             var running = sheet.Stage.Running!;
             sheet.Machine = _machineOf[running.EquipmentId];
             sheet.Work = Work.Of(sheet.Stage.Options.First(o => o.EquipmentId == running.EquipmentId), sheet.Sheet.RecipeId);
-            var finish = _machines[sheet.Machine].Finish(sheet.Work, running.StartedUtc.Ticks);
-            sheet.Best = finish < 0 ? throw Unplaced.Because(_request, sheet) : new Placement(running.StartedUtc.Ticks, Math.Max(_now, finish));
+            var finish = ExpectedFinish(sheet.Work, running.StartedUtc.Ticks);
+            sheet.Best = finish < 0 ? throw Unplaced.Because(_request, sheet) : new Placement(running.StartedUtc.Ticks, finish);
             _machines[sheet.Machine].Book(sheet.Work, sheet.Best);
             Record(sheet);
         }
+    }
+
+    private long ExpectedFinish(Work work, long started)
+    {
+        var unload = _working.EarliestStart(started + work.Load + work.Run, work.Unload);
+        if (unload >= 0 && unload + work.Unload < _now)
+        {
+            // Overdue: somebody who is there is about to take it out; at night it lies there until the next shift.
+            unload = _working.Contains(_now) || work.Unload == 0 ? _now - work.Unload : _working.EarliestStart(_now, work.Unload);
+        }
+
+        return unload < 0 ? -1 : unload + work.Unload;
     }
 
     private void Look(SheetQueue sheet)

@@ -22,12 +22,13 @@ internal static class LineChecker
             }
 
             var spaced = before.Max(s => s.RunStart + s.Option.EntrySpacing);
-            if (next.Sheet.RecipeId == last.Sheet.RecipeId && next.RunStart < spaced)
+            var sameRecipe = before.Any(s => s.RunStart == last.RunStart && s.Sheet.RecipeId == next.Sheet.RecipeId);
+            if (sameRecipe && next.RunStart < spaced)
             {
                 yield return PlanChecker.Say($"Stage {next.Stage.Id} enters line {line.Id} at {next.RunStart:u}, before the spacing is over at {spaced:u}.");
             }
 
-            if (next.Sheet.RecipeId != last.Sheet.RecipeId && !ChangedOver(request, line, before.Max(s => s.RunEnd), next.Start))
+            if (!sameRecipe && !ChangedOver(request, line, before.Max(s => s.RunEnd), next.Start))
             {
                 yield return PlanChecker.Say($"Stage {next.Stage.Id} enters line {line.Id} with another recipe at {next.RunStart:u}, but the line was not empty and changed over by then.");
             }

@@ -16,13 +16,6 @@ internal abstract class Machine(IntervalSet working)
     /// <summary>Books a placement that <see cref="Earliest"/> gave, or one that has begun already.</summary>
     public abstract void Book(in Work work, in Placement placement);
 
-    /// <summary>The earliest finish of work whose loading starts at <paramref name="start"/>; -1 when the calendar ends before.</summary>
-    public long Finish(in Work work, long start)
-    {
-        var unload = Working.EarliestStart(start + work.Load + work.Run, work.Unload);
-        return unload < 0 ? -1 : unload + work.Unload;
-    }
-
     protected Placement From(in Work work, long notBefore)
     {
         if (notBefore < 0)
@@ -31,7 +24,7 @@ internal abstract class Machine(IntervalSet working)
         }
 
         var start = Working.EarliestStart(notBefore, work.Load);
-        var finish = start < 0 ? -1 : Finish(work, start);
-        return finish < 0 ? Placement.None : new Placement(start, finish);
+        var unload = start < 0 ? -1 : Working.EarliestStart(start + work.Load + work.Run, work.Unload);
+        return unload < 0 ? Placement.None : new Placement(start, unload + work.Unload);
     }
 }

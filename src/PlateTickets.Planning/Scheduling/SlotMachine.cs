@@ -9,8 +9,14 @@ internal sealed class SlotMachine(IntervalSet working, int slots) : Machine(work
 
     public override void Book(in Work work, in Placement placement)
     {
-        // More sheets may have been recorded in the machine than it has slots: then it is free when enough of them are out.
+        // Of the slots free by then the one that was freed last: one that is free earlier may still serve an earlier sheet.
+        // When none is, more sheets have been recorded in the machine than it has slots, and it is free once enough are out.
         var slot = FirstFree();
+        for (var i = 0; i < _freeFrom.Length; i++)
+        {
+            slot = _freeFrom[i] <= placement.Start && _freeFrom[i] > _freeFrom[slot] ? i : slot;
+        }
+
         _freeFrom[slot] = Math.Max(_freeFrom[slot], placement.Finish);
     }
 

@@ -41,14 +41,14 @@ internal sealed class DemoDays
         await using (var db = await _databases.CreateDbContextAsync(cancel))
         {
             var customers = await db.Customers.AsNoTracking().OrderBy(c => c.Id).ToListAsync(cancel);
-            orders = DemoOrders.Make(await _rooms.GetAsync(cancel), customers, Orders, _nowUtc.AddHours(-40), _nowUtc.AddMinutes(-5), seed: 7);
+            orders = DemoOrders.Make(await _rooms.GetAsync(cancel), customers, Orders, _nowUtc, seed: 7);
         }
 
         foreach (var (order, index) in orders.Select((o, i) => (o, i)))
         {
             await PlayScansAsync(order.EnteredUtc, cancel);
             _clock.NowUtc = order.EnteredUtc;
-            var waitsForFiles = index is 33 or 37 or 39;
+            var waitsForFiles = index is 31 or 36 or 39;
             await _entry.EnterAsync(order.Order, waitsForFiles ? [] : order.Separations, "Demo CSR", cancel: cancel);
             await _plans.ReplanAsync(cancel);
         }

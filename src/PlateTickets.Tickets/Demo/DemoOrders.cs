@@ -17,26 +17,33 @@ internal static class DemoOrders
     private static readonly string[] Process = ["Cyan", "Magenta", "Yellow", "Black"];
     private static readonly string[] Spots = ["Harvest Orange", "Deep Violet", "Leaf Green", "White", "Brand Red 2"];
 
-    public static List<DemoOrder> Make(Room room, IReadOnlyList<Customer> customers, int count, DateTime fromUtc, DateTime toUtc, int seed)
+    /// <summary>A first part that is done by now, a middle part that is on its way, and a busy last hour: sheets stand at every station.</summary>
+    public static List<DemoOrder> Make(Room room, IReadOnlyList<Customer> customers, int count, DateTime nowUtc, int seed)
     {
         var random = new Random(seed);
-        var orders = new List<DemoOrder>(count);
-        for (var i = 0; i < count; i++)
+        var (early, middle) = (count * 2 / 5, count * 3 / 5);
+        return [.. Enumerable.Range(0, count).Select(i =>
         {
-            var share = (i + random.NextDouble()) / count;
-            var entered = fromUtc + (toUtc - fromUtc) * share;
-            orders.Add(Make(room, customers, i, entered, random));
-        }
-
-        return orders;
+            var at = i + random.NextDouble();
+            var entered = i < early
+                ? Between(nowUtc.AddHours(-36), nowUtc.AddHours(-14), at / early)
+                : i < middle
+                    ? Between(nowUtc.AddHours(-6), nowUtc.AddHours(-2), (at - early) / (middle - early))
+                    : Between(nowUtc.AddMinutes(-75), nowUtc.AddMinutes(-2), (at - middle) / (count - middle));
+            return Make(room, customers, i, entered, random);
+        })];
     }
+
+    private static DateTime Between(DateTime from, DateTime to, double share) => from + ((to - from) * share);
 
     private static DemoOrder Make(Room room, IReadOnlyList<Customer> customers, int index, DateTime entered, Random random)
     {
         var press = room.Presses[index % 5 < 3 ? 0 : index % 5 == 3 ? 1 : 2];
         var cylinder = press.Cylinders[random.Next(press.Cylinders.Count)];
         var material = room.Materials[press.UsualMaterialId];
-        var due = room.WorkingBetween(entered, entered.AddDays(5)).LatestFinish(entered.AddHours(14 + (random.NextDouble() * 30)), TimeSpan.FromMinutes(30))
+        // Every seventh customer is in a hurry: somebody must be late for the board to show it.
+        var hours = index % 7 == 4 ? 2.4 + random.NextDouble() : 7 + (26 * random.NextDouble());
+        var due = room.WorkingBetween(entered, entered.AddDays(5)).LatestFinish(entered.AddHours(hours), TimeSpan.FromMinutes(30))
             ?? entered.AddHours(30);
         var order = new NewOrder
         {

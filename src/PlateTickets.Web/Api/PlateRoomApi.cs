@@ -5,6 +5,11 @@ namespace PlateTickets.Web.Api;
 /// <summary>The HTTP interface: JSON in and out, problem details (RFC 9457) for everything that goes wrong.</summary>
 internal static class PlateRoomApi
 {
+    private const string Root = "/api";
+
+    /// <summary>Is this an address of the interface, and not of a page?</summary>
+    public static bool Owns(PathString path) => path.StartsWithSegments(Root);
+
     public static void AddServices(IServiceCollection services)
     {
         services.AddOpenApi("v1", options => options.AddDocumentTransformer((document, _, _) =>
@@ -15,6 +20,8 @@ internal static class PlateRoomApi
         }));
         services.AddProblemDetails();
         services.AddExceptionHandler<RefusalHandler>();
+        // A body that cannot be read must reach the refusal handler, which says what is wrong with it.
+        services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json => json.SerializerOptions.Converters.Add(new JsonStringEnumConverter()));
     }
 
@@ -22,13 +29,11 @@ internal static class PlateRoomApi
     {
         app.MapOpenApi("/openapi/{documentName}.json");
         app.Use(RefuseOtherSites);
-        var api = app.MapGroup("/api/v1").DisableAntiforgery().ProducesProblem(StatusCodes.Status400BadRequest);
+        var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().ProducesProblem(StatusCodes.Status400BadRequest);
         OrdersApi.Map(api);
         SheetsApi.Map(api);
         ScansApi.Map(api);
         BoardApi.Map(api);
-        api.MapFallback(() => TypedResults.Problem("There is nothing at this address.", statusCode: StatusCodes.Status404NotFound))
-            .ExcludeFromDescription();
     }
 
     // Without sign-in a page of another site, open in the same browser, could write into the room.

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Process;
@@ -26,7 +27,7 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
         }
 
         httpContext.Response.StatusCode = status;
-        var problem = new ProblemDetails { Status = status, Detail = exception.Message, Extensions = { ["code"] = code } };
+        var problem = new ProblemDetails { Status = status, Detail = Sentence(exception), Extensions = { ["code"] = code } };
         if (errors is not null)
         {
             problem.Extensions["errors"] = errors.ToDictionary(e => FieldName(e.Key), e => new[] { e.Value });
@@ -34,6 +35,10 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
 
         return await problems.TryWriteAsync(new ProblemDetailsContext { HttpContext = httpContext, ProblemDetails = problem });
     }
+
+    private static string Sentence(Exception exception) => exception is BadHttpRequestException { InnerException: JsonException json }
+        ? $"The body is not the JSON that this address takes: {json.Message}"
+        : exception.Message;
 
     // The API names customers, presses, cylinders and materials where the page chooses them by id.
     private static string FieldName(string field) => field switch

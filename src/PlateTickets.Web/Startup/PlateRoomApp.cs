@@ -107,7 +107,11 @@ public static class PlateRoomApp
 
     private static void Use(WebApplication app)
     {
-        app.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true);
+        // People get a page, programs get problem details.
+        app.UseWhen(c => PlateRoomApi.Owns(c.Request.Path), api => api.UseStatusCodePages());
+        app.UseWhen(
+            c => !PlateRoomApi.Owns(c.Request.Path),
+            pages => pages.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true));
         app.UseExceptionHandler();
         app.UseHostFiltering();
         app.UseAntiforgery();

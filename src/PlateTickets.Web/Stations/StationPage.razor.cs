@@ -13,6 +13,7 @@ public sealed partial class StationPage
 {
     private const int NextShown = 12;
     private const string OperatorKey = "operator";
+    private static readonly TimeSpan Redraw = TimeSpan.FromSeconds(5);
 
     private Room? _room;
     private Equipment? _machine;
@@ -24,6 +25,7 @@ public sealed partial class StationPage
     private ScanReply? _told;
     private bool _busy;
     private int _waiting;
+    private ITimer? _timer;
 
     [Parameter]
     public string Slug { get; set; } = "";
@@ -77,6 +79,7 @@ public sealed partial class StationPage
     public async ValueTask DisposeAsync()
     {
         Board.Changed -= BoardChanged;
+        _timer?.Dispose();
         if (_watched)
         {
             try
@@ -92,7 +95,12 @@ public sealed partial class StationPage
         _self?.Dispose();
     }
 
-    protected override void OnInitialized() => Board.Changed += BoardChanged;
+    protected override void OnInitialized()
+    {
+        Board.Changed += BoardChanged;
+        // The buttons change when a run ends, and that is no event of the room.
+        _timer = Clock.CreateTimer(_ => InvokeAsync(StateHasChanged), null, Redraw, Redraw);
+    }
 
     protected override async Task OnParametersSetAsync()
     {

@@ -1,0 +1,23 @@
+using Microsoft.Playwright;
+
+namespace PlateTickets.Browser.Pages;
+
+/// <summary>The CSR's order page.</summary>
+internal sealed class NewOrderPageObject(IPage page)
+{
+    public async Task FillAsync(string customer, string title, string press)
+    {
+        await page.GetByLabel("Customer", new() { Exact = true }).FillAsync(customer);
+        await page.GetByText(customer, new() { Exact = true }).First.ClickAsync();
+        await page.GetByLabel("Title of the job").FillAsync(title);
+        await page.Locator(".mud-select").Filter(new() { HasText = "Press" }).First.ClickAsync();
+        await page.GetByText(press, new() { Exact = true }).Last.ClickAsync();
+        await Assertions.Expect(page.GetByText("Distortion", new() { Exact = false }).First).ToBeVisibleAsync();
+    }
+
+    public Task DropAsync(params IEnumerable<string> files) => page.Locator("input[type=file]").SetInputFilesAsync(files);
+
+    public ILocator Row(string file) => page.Locator("table.files tbody tr").Filter(new() { HasText = file });
+
+    public ILocator Save => page.GetByRole(AriaRole.Button, new() { Name = "Save and make the ticket" });
+}
