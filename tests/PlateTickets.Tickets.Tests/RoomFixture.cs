@@ -18,8 +18,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     private readonly string _file = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}.db");
     private readonly DbContextOptions<PlateRoomDb> _options;
 
-    private RoomFixture()
+    private RoomFixture(int hour)
     {
+        Clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, hour, 0, 0, TimeSpan.Zero));
         _options = new DbContextOptionsBuilder<PlateRoomDb>()
             .UseSqlite($"Data Source={_file}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
             .AddInterceptors(new SqliteDurability())
@@ -33,8 +34,8 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Board = new BoardState(this, Events, Clock);
     }
 
-    // Wednesday 08:00 in a room on UTC: the early shift is at work.
-    public FakeTimeProvider Clock { get; } = new(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+    /// <summary>A Wednesday in a room on UTC; 08:00 unless asked otherwise, when the early shift is at work.</summary>
+    public FakeTimeProvider Clock { get; }
 
     public RoomEvents Events { get; } = new();
 
@@ -55,9 +56,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
     /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with all of it; or empty.</summary>
-    public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false)
+    public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false, int hour = 8)
     {
-        var fixture = new RoomFixture();
+        var fixture = new RoomFixture(hour);
         await using var db = fixture.CreateDbContext();
         await db.Database.MigrateAsync();
         await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played);

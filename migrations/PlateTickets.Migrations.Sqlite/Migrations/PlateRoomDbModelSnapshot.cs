@@ -557,6 +557,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<int>("LoadSeconds")
                         .HasColumnType("INTEGER");
 
+                    b.Property<int>("OccupiesSeconds")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateTime?>("PlannedFinishUtc")
                         .HasColumnType("TEXT");
 

@@ -34,6 +34,9 @@ public sealed class Stage
 
     public int UnloadSeconds { get; set; }
 
+    /// <summary>For how much of the run the machine cannot take the next sheet; less than the run in a line.</summary>
+    public int OccupiesSeconds { get; set; }
+
     /// <summary>Least wait in seconds before the next stage.</summary>
     public int RestAfterSeconds { get; set; }
 

@@ -63,7 +63,7 @@ public static class PlanInput
             // A running stage keeps the times that it was started with.
             var running = new StageOption(
                 stage.EquipmentId!.Value, TimeSpan.FromSeconds(stage.LoadSeconds), TimeSpan.FromSeconds(stage.RunSeconds),
-                TimeSpan.FromSeconds(stage.UnloadSeconds), TimeSpan.Zero);
+                TimeSpan.FromSeconds(stage.UnloadSeconds), TimeSpan.FromSeconds(stage.OccupiesSeconds));
             return new PlanStage(
                 stage.Id, [running], TimeSpan.FromSeconds(stage.RestAfterSeconds), new RunningStage(stage.EquipmentId.Value, stage.StartedUtc!.Value));
         }

@@ -17,6 +17,7 @@ public static class StageTiming
         stage.LoadSeconds = (int)Math.Round(time.LoadSeconds);
         stage.RunSeconds = (int)Math.Round(time.RunSeconds);
         stage.UnloadSeconds = (int)Math.Round(time.UnloadSeconds);
+        stage.OccupiesSeconds = (int)Math.Round(time.OccupiesRunSeconds);
         stage.RestAfterSeconds = (int)Math.Round(time.RestAfterSeconds);
         stage.Explanation = time.Explanation;
         stage.Flags = string.Join('\n', time.Flags);

@@ -414,6 +414,7 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     LoadSeconds = table.Column<int>(type: "INTEGER", nullable: false),
                     RunSeconds = table.Column<int>(type: "INTEGER", nullable: false),
                     UnloadSeconds = table.Column<int>(type: "INTEGER", nullable: false),
+                    OccupiesSeconds = table.Column<int>(type: "INTEGER", nullable: false),
                     RestAfterSeconds = table.Column<int>(type: "INTEGER", nullable: false),
                     Explanation = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
                     Flags = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: false),

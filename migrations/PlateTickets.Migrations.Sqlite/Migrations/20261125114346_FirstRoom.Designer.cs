@@ -11,7 +11,7 @@ using PlateTickets.Tickets;
 namespace PlateTickets.Migrations.Sqlite.Migrations
 {
     [DbContext(typeof(PlateRoomDb))]
-    [Migration("20261125112859_FirstRoom")]
+    [Migration("20261125114346_FirstRoom")]
     partial class FirstRoom
     {
         /// <inheritdoc />
@@ -558,6 +558,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<int>("LoadSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("OccupiesSeconds")
                         .HasColumnType("INTEGER");
 
                     b.Property<DateTime?>("PlannedFinishUtc")
