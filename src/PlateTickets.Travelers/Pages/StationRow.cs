@@ -1,0 +1,89 @@
+using PdfSharp.Drawing;
+
+namespace PlateTickets.Travelers.Pages;
+
+/// <summary>One station: what to dial in, how long, until when, and boxes to write in with gloves on.</summary>
+internal static class StationRow
+{
+    private const double NameMm = 33;
+    private const double WhenMm = 36;
+    private const double BoxesMm = 43;
+    private const double BoxMm = 8;
+    private const double Pad = 4;
+
+    public static void Draw(Sheet sheet, TravelerStage stage, int number)
+    {
+        var middle = sheet.Width - Sheet.Mm(NameMm + WhenMm + BoxesMm) - (2 * Pad);
+        var height = Height(sheet.Graphics, stage, middle);
+        sheet.Need(height);
+        var (g, top) = (sheet.Graphics, sheet.Y);
+        g.DrawLine(Ink.Box, sheet.Left, top, sheet.Right, top);
+        Name(g, stage, number, sheet.Left, top + Pad);
+        Work(g, stage, sheet.Left + Sheet.Mm(NameMm) + Pad, top + Pad, middle);
+        var whenX = sheet.Right - Sheet.Mm(BoxesMm + WhenMm);
+        When(g, stage, whenX, top + Pad);
+        Boxes(g, stage, sheet.Right - Sheet.Mm(BoxesMm), top + Pad + 1);
+        sheet.Y = top + height;
+    }
+
+    private static double Height(XGraphics g, TravelerStage stage, double middle)
+    {
+        // Measured by writing beyond the page: one code for both cannot disagree.
+        const double away = 100_000;
+        var lowest = Math.Max(
+            Math.Max(Work(g, stage, 0, away, middle), When(g, stage, 0, away)),
+            Math.Max(Name(g, stage, 1, 0, away), away + 1 + 3 + Sheet.Mm(2 * BoxMm)));
+        return lowest - away + (2 * Pad);
+    }
+
+    private static double Name(XGraphics g, TravelerStage stage, int number, double x, double y)
+    {
+        var width = Sheet.Mm(NameMm) - Pad;
+        y = Writing.Paragraph(g, $"{number} {stage.Title}", Fonts.Bold(11.5), Ink.Black, x, y, width, most: 2);
+        y = Writing.Paragraph(g, stage.Equipment, Fonts.Regular(9.5), Ink.Black, x, y + 1, width, most: 2);
+        return Writing.Paragraph(g, stage.Done ?? "", Fonts.Bold(8), Ink.Black, x, y + 2, width, most: 3);
+    }
+
+    private static double Work(XGraphics g, TravelerStage stage, double x, double y, double width)
+    {
+        y = Writing.Paragraph(g, stage.Time, Fonts.Bold(12), Ink.Black, x, y, width, most: 1);
+        y = Writing.Paragraph(g, stage.Explanation, Fonts.Regular(7.5), Ink.Grey, x, y, width, most: 3);
+        y = Writing.Paragraph(g, string.Join(" · ", stage.Settings.Select(s => $"{s.Name} {s.Value}")), Fonts.Bold(8.5), Ink.Black, x, y + 1, width, most: 3);
+        foreach (var caution in stage.Cautions)
+        {
+            y = Writing.Paragraph(g, caution, Fonts.Regular(7), Ink.Black, x, y + 0.8, width, most: 4);
+        }
+
+        return y;
+    }
+
+    private static double When(XGraphics g, TravelerStage stage, double x, double y)
+    {
+        var width = Sheet.Mm(WhenMm) - (2 * Pad);
+        y = Writing.Lines(g, ["Due-by"], Fonts.Regular(7.5), Ink.Grey, x + Pad, y);
+        y = Writing.Paragraph(g, stage.DueBy, Fonts.Bold(10.5), Ink.Black, x + Pad, y, width, most: 2);
+        y = Writing.Lines(g, ["Planned"], Fonts.Regular(7.5), Ink.Grey, x + Pad, y + 2);
+        return Writing.Paragraph(g, stage.Planned, Fonts.Regular(8.5), Ink.Black, x + Pad, y, width, most: 2);
+    }
+
+    private static void Boxes(XGraphics g, TravelerStage stage, double x, double y)
+    {
+        var (width, height) = (Sheet.Mm(BoxesMm), Sheet.Mm(BoxMm));
+        var half = (width - 3) / 2;
+        var below = y + height + 3;
+        Box(g, "start", x, y, half, height);
+        Box(g, "finish", x + half + 3, y, half, height);
+        Box(g, "initials", x, below, stage.ReadingName.Length == 0 ? width : half, height);
+        if (stage.ReadingName.Length > 0)
+        {
+            Box(g, stage.ReadingName, x + half + 3, below, half, height);
+        }
+    }
+
+    private static void Box(XGraphics g, string label, double x, double y, double width, double height)
+    {
+        g.DrawRectangle(Ink.Line, x, y, width, height);
+        var font = Fonts.Regular(6);
+        g.DrawString(Writing.Cut(g, label, font, width - 4), font, Ink.Grey, x + 2, y + 6.2);
+    }
+}
