@@ -57,6 +57,14 @@ public sealed record StageTime(
     Station Station, double LoadSeconds, double RunSeconds, double UnloadSeconds, double OccupiesRunSeconds, double RestAfterSeconds,
     string Explanation, IReadOnlyList<Setting> Settings, IReadOnlyList<string> Flags)
 {
+    internal static StageTime Of(
+        Station station, Handling handling, double run, string how, IReadOnlyList<Setting> settings,
+        double? occupies = null, double rest = 0, IReadOnlyList<string>? flags = null) =>
+        new(
+            station,
+            Guard.AtLeast(handling.LoadSeconds, 0, "The load time", "s"), run, Guard.AtLeast(handling.UnloadSeconds, 0, "The unload time", "s"),
+            occupies ?? run, rest, $"{Durations.ForPeople(run)} = {how}", settings, flags ?? []);
+
     /// <summary>Load + run + unload in s.</summary>
     public double TotalSeconds => LoadSeconds + RunSeconds + UnloadSeconds;
 }

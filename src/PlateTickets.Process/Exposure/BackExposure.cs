@@ -1,0 +1,31 @@
+using PlateTickets.Process.Recipes;
+
+namespace PlateTickets.Process.Exposure;
+
+/// <summary>Back exposure: the recipe's time, scaled to the newest reading of the back lamps so that the dose stays the same.</summary>
+internal static class BackExposure
+{
+    public static StageTime Time(BackExposureSettings recipe, EquipmentFacts frame, DateTime nowUtc)
+    {
+        if (frame.BackLamps is not { } reading)
+        {
+            return Result(
+                recipe,
+                Guard.Above(recipe.SecondsAtReference, 0, "The recipe's back exposure time", "s"),
+                $"the recipe's time; {frame.Name} has no reading of its back lamps",
+                [$"{frame.Name} has no reading of its back lamps: the recipe's time is used as it is. Read the lamps and enter the value."]);
+        }
+
+        var seconds = Reciprocity.ScaledSeconds(recipe.SecondsAtReference, recipe.ReferenceIrradianceMwPerCm2, reading.IrradianceMwPerCm2);
+        return Result(
+            recipe,
+            seconds,
+            $"{Numbers.ForPeople(recipe.SecondsAtReference)} s × {Numbers.ForPeople(recipe.ReferenceIrradianceMwPerCm2)} / {Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm², {LampReadings.Source(frame, reading)}",
+            LampReadings.Flags(frame, reading, "back", nowUtc));
+    }
+
+    private static StageTime Result(BackExposureSettings recipe, double seconds, string how, IReadOnlyList<string> flags) => StageTime.Of(
+        Station.BackExposure, recipe.Handling, seconds, how,
+        [new("Exposure time", Durations.ForPeople(seconds)), new("Floor", $"{recipe.FloorMm.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} mm")],
+        flags: flags);
+}
