@@ -13,7 +13,8 @@ export function startCountdowns() {
     }
   };
   tick();
-  setInterval(tick, 1000);
+  // Four times a second: a countdown that has just come on the page must not stay empty for long.
+  setInterval(tick, 250);
 }
 
 function show(element, seconds) {

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 
@@ -111,7 +112,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
     private static void AddSeparations(Ticket ticket, IReadOnlyList<ReadSeparation> separations, int copies)
     {
-        foreach (var read in separations)
+        foreach (var read in separations.OrderBy(s => ColourNames.PrintOrder(s.Facts.Colour)).ThenBy(s => s.Facts.Colour, StringComparer.OrdinalIgnoreCase))
         {
             var facts = read.Facts;
             var separation = new Separation

@@ -117,5 +117,5 @@ public sealed partial class TicketPage : IDisposable
         }
     }
 
-    private static string Mm(int micrometres) => (micrometres / 1000.0).ToString("0.0##", CultureInfo.InvariantCulture);
+    private static string Mm(int micrometres) => (micrometres / 1000.0).ToString("0.0", CultureInfo.InvariantCulture);
 }

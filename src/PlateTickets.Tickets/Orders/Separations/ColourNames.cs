@@ -49,7 +49,15 @@ public static partial class ColourNames
             : ("", ColourSource.None);
     }
 
-    public static bool IsProcess(string colour) => colour is "Cyan" or "Magenta" or "Yellow" or "Black";
+    /// <summary>The order in which a set is listed: cyan, magenta, yellow, black, then the spot colours.</summary>
+    public static int PrintOrder(string colour) => colour switch
+    {
+        "Cyan" => 0,
+        "Magenta" => 1,
+        "Yellow" => 2,
+        "Black" => 3,
+        _ => 4,
+    };
 
     /// <summary>A colour for a small swatch as "#rrggbb", or null when the name says nothing. Never shown without the name.</summary>
     public static string? SwatchRgb(string colour)
