@@ -31,7 +31,7 @@ public static class TravelerPdf
         Sheet finished;
         using (var sheet = new Sheet(document, paper, s => TitleBlock.Draw(s, content)))
         {
-            var listed = SheetBlock.Draw(sheet, content);
+            var listed = SheetBlock.Draw(sheet, content, content.Stages.Sum(s => StationRow.Height(sheet, s)));
             foreach (var (stage, index) in content.Stages.Select((s, i) => (s, i)))
             {
                 StationRow.Draw(sheet, stage, index + 1);

@@ -23,6 +23,9 @@ internal sealed class Sheet : IDisposable
         NewPage();
     }
 
+    /// <summary>Takes the same calls and writes nothing.</summary>
+    public XGraphics Measure { get; } = XGraphics.CreateMeasureContext(new XSize(2000, 2000), XGraphicsUnit.Point, XPageDirection.Downwards);
+
     public List<PdfPage> Pages { get; } = [];
 
     public XGraphics Graphics { get; private set; }
@@ -64,5 +67,9 @@ internal sealed class Sheet : IDisposable
         _head(this);
     }
 
-    public void Dispose() => Graphics.Dispose();
+    public void Dispose()
+    {
+        Graphics.Dispose();
+        Measure.Dispose();
+    }
 }

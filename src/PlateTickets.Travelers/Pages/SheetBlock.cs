@@ -4,14 +4,19 @@ namespace PlateTickets.Travelers.Pages;
 internal static class SheetBlock
 {
     private const double DrawingWidthMm = 62;
-    private const double DrawingHeightMm = 62;
+    private const double LowestDrawingMm = 38;
+    private const double HighestDrawingMm = 80;
     private const double Row = 12;
 
     /// <summary>Draws the block and returns how many plates of the list it holds.</summary>
-    public static int Draw(Sheet sheet, TravelerContent content)
+    /// <param name="sheet">The paper.</param>
+    /// <param name="content">The traveler.</param>
+    /// <param name="below">Height in points that the stations want below it on the same page.</param>
+    public static int Draw(Sheet sheet, TravelerContent content, double below)
     {
+        var height = Math.Clamp(sheet.Bottom - sheet.Y - below - 6, Sheet.Mm(LowestDrawingMm), Sheet.Mm(HighestDrawingMm));
         var top = sheet.Y;
-        var drawing = LayoutDrawing.Draw(sheet.Graphics, content, sheet.Left, top, Sheet.Mm(DrawingWidthMm), Sheet.Mm(DrawingHeightMm));
+        var drawing = LayoutDrawing.Draw(sheet.Graphics, content, sheet.Left, top, Sheet.Mm(DrawingWidthMm), height);
         var x = sheet.Left + Sheet.Mm(DrawingWidthMm + 4);
         var width = sheet.Right - x;
         var y = Tickets(sheet, content.Tickets, x, top, width);

@@ -6,35 +6,42 @@ namespace PlateTickets.Travelers.Pages;
 internal static class StationRow
 {
     private const double NameMm = 33;
-    private const double WhenMm = 36;
+    private const double WhenMm = 40;
     private const double BoxesMm = 43;
     private const double BoxMm = 8;
-    private const double Pad = 4;
+    private const double Pad = 3;
 
     public static void Draw(Sheet sheet, TravelerStage stage, int number)
     {
-        var middle = sheet.Width - Sheet.Mm(NameMm + WhenMm + BoxesMm) - (2 * Pad);
-        var height = Height(sheet.Graphics, stage, middle);
+        var middle = Middle(sheet);
+        var height = Height(sheet, stage);
         sheet.Need(height);
         var (g, top) = (sheet.Graphics, sheet.Y);
         g.DrawLine(Ink.Box, sheet.Left, top, sheet.Right, top);
-        Name(g, stage, number, sheet.Left, top + Pad);
-        Work(g, stage, sheet.Left + Sheet.Mm(NameMm) + Pad, top + Pad, middle);
-        var whenX = sheet.Right - Sheet.Mm(BoxesMm + WhenMm);
-        When(g, stage, whenX, top + Pad);
+        Texts(g, stage, number, sheet.Left, top + Pad, middle);
         Boxes(g, stage, sheet.Right - Sheet.Mm(BoxesMm), top + Pad + 1);
         sheet.Y = top + height;
     }
 
-    private static double Height(XGraphics g, TravelerStage stage, double middle)
+    /// <summary>Height of the row in points.</summary>
+    public static double Height(Sheet sheet, TravelerStage stage)
     {
-        // Measured by writing beyond the page: one code for both cannot disagree.
-        const double away = 100_000;
-        var lowest = Math.Max(
-            Math.Max(Work(g, stage, 0, away, middle), When(g, stage, 0, away)),
-            Math.Max(Name(g, stage, 1, 0, away), away + 1 + 3 + Sheet.Mm(2 * BoxMm)));
-        return lowest - away + (2 * Pad);
+        // Measured by writing on nothing: one code for both cannot disagree.
+        var lowest = Math.Max(Texts(sheet.Measure, stage, 1, 0, 0, Middle(sheet)), 5 + Sheet.Mm(2 * BoxMm));
+        return lowest + (2 * Pad);
     }
+
+    /// <summary>Name, work and times side by side, the cautions below them; returns the y below all.</summary>
+    private static double Texts(XGraphics g, TravelerStage stage, int number, double x, double y, double middle)
+    {
+        var workX = x + Sheet.Mm(NameMm) + Pad;
+        var whenX = workX + middle + Pad;
+        var below = Math.Max(Name(g, stage, number, x, y), Math.Max(Work(g, stage, workX, y, middle), When(g, stage, whenX, y)));
+        return Writing.Paragraph(
+            g, string.Join(" ", stage.Cautions), Fonts.Regular(7), Ink.Black, x, below + 1, whenX + Sheet.Mm(WhenMm) - Pad - x, most: 4);
+    }
+
+    private static double Middle(Sheet sheet) => sheet.Width - Sheet.Mm(NameMm + WhenMm + BoxesMm) - (2 * Pad);
 
     private static double Name(XGraphics g, TravelerStage stage, int number, double x, double y)
     {
@@ -48,14 +55,11 @@ internal static class StationRow
     {
         y = Writing.Paragraph(g, stage.Time, Fonts.Bold(12), Ink.Black, x, y, width, most: 1);
         y = Writing.Paragraph(g, stage.Explanation, Fonts.Regular(7.5), Ink.Grey, x, y, width, most: 3);
-        y = Writing.Paragraph(g, string.Join(" · ", stage.Settings.Select(s => $"{s.Name} {s.Value}")), Fonts.Bold(8.5), Ink.Black, x, y + 1, width, most: 3);
-        foreach (var caution in stage.Cautions)
-        {
-            y = Writing.Paragraph(g, caution, Fonts.Regular(7), Ink.Black, x, y + 0.8, width, most: 4);
-        }
-
-        return y;
+        return Writing.Paragraph(g, string.Join(" · ", stage.Settings.Select(Unbroken)), Fonts.Bold(8.5), Ink.Black, x, y + 1, width, most: 3);
     }
+
+    // A setting must not be torn apart at the end of a line: "10 800" and "mJ/cm²" belong together.
+    private static string Unbroken((string Name, string Value) setting) => $"{setting.Name} {setting.Value}".Replace(' ', '\u00a0');
 
     private static double When(XGraphics g, TravelerStage stage, double x, double y)
     {

@@ -79,7 +79,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
             Durations.ForPeople(done ? stage.RunSeconds : time.RunSeconds),
             done ? stage.Explanation : time.Explanation,
             stage.PlannedStartUtc is { } start && stage.PlannedFinishUtc is { } finish
-                ? $"{SiteClock.Moment(start, room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
+                ? $"{SiteClock.Near(start, start.AddDays(-2), room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
                 : "not planned yet",
             stage.DueByUtc is { } dueBy ? SiteClock.Moment(dueBy, room.Zone) : "not planned yet",
             Cautions.ReadingFor(stage.Station), Cautions.For(stage.Station, recipe.Washout.Process),
