@@ -72,7 +72,12 @@ internal sealed class OrderForm
 /// <summary>A dropped file: on its way, read, or refused.</summary>
 internal sealed class DroppedFile(string name, long bytes)
 {
+    private readonly CancellationTokenSource _leftOut = new();
+
     public string Name { get; } = name;
+
+    /// <summary>Cancelled when the person leaves the file out while it is still being read.</summary>
+    public CancellationToken LeftOut => _leftOut.Token;
 
     public long Bytes { get; } = bytes;
 
@@ -95,6 +100,8 @@ internal sealed class DroppedFile(string name, long bytes)
             }
         }
     }
+
+    public Task LeaveOutAsync() => _leftOut.CancelAsync();
 
     public int Percent => Bytes == 0 ? 100 : (int)(Math.Min(Read, Bytes) * 100 / Bytes);
 }

@@ -41,8 +41,8 @@ public sealed partial class SeparationDrop : IDisposable
 
     public void Dispose()
     {
+        // Not disposed: a read that is still running holds its token.
         _leaving.Cancel();
-        _leaving.Dispose();
     }
 
     private async Task Dropped(InputFileChangeEventArgs dropped)
@@ -50,6 +50,7 @@ public sealed partial class SeparationDrop : IDisposable
         _reading = true;
         var added = dropped.GetMultipleFiles(MostFiles).Select(f => (Browser: f, Shown: new DroppedFile(f.Name, f.Size))).ToList();
         Files.AddRange(added.Select(a => a.Shown));
+        await Changed.InvokeAsync();
         foreach (var (browser, shown) in added)
         {
             await ReadAsync(browser, shown);
@@ -71,10 +72,15 @@ public sealed partial class SeparationDrop : IDisposable
                 StateHasChanged();
             }
         });
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(_leaving.Token, shown.LeftOut);
         try
         {
-            await using var stream = browser.OpenReadStream(Intake.LongestFile, _leaving.Token);
-            shown.Separation = await Intake.ReadAsync(stream, browser.Name, progress, _leaving.Token);
+            await using var stream = browser.OpenReadStream(Intake.LongestFile, stop.Token);
+            shown.Separation = await Intake.ReadAsync(stream, browser.Name, progress, stop.Token);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // The file was left out, or the page was left: nobody waits for it.
         }
         catch (SeparationException refused)
         {
@@ -89,6 +95,7 @@ public sealed partial class SeparationDrop : IDisposable
     private async Task LeaveOut(DroppedFile file)
     {
         Files.Remove(file);
+        await file.LeaveOutAsync();
         await Changed.InvokeAsync();
     }
 

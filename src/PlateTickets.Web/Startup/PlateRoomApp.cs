@@ -96,7 +96,8 @@ public static class PlateRoomApp
 
     private static void AddPages(IServiceCollection services)
     {
-        services.AddRazorComponents().AddInteractiveServerComponents();
+        // Dropped files come over the circuit: larger messages make a large file arrive several times faster.
+        services.AddRazorComponents().AddInteractiveServerComponents().AddHubOptions(hub => hub.MaximumReceiveMessageSize = 512 * 1024);
         services.AddMudServices(mud =>
         {
             mud.SnackbarConfiguration.PositionClass = Defaults.Classes.Position.BottomCenter;

@@ -1,0 +1,77 @@
+using Bunit;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Options;
+using MudBlazor;
+using MudBlazor.Services;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Tests;
+using PlateTickets.Web.Orders;
+using PlateTickets.Web.Shell;
+using PlateTickets.Web.Startup;
+
+namespace PlateTickets.Web.Tests.Pages;
+
+/// <summary>A page with a real room behind it, without a browser.</summary>
+public abstract class PageTest : BunitContext, IAsyncLifetime
+{
+    private readonly CancellationTokenSource _stop = new();
+    private readonly string _data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
+    private Task _following = Task.CompletedTask;
+
+    protected RoomFixture Room { get; private set; } = null!;
+
+    protected virtual RoomStartKind Start => RoomStartKind.Demo;
+
+    protected virtual bool Played => false;
+
+    public async Task InitializeAsync()
+    {
+        Room = await RoomFixture.CreateAsync(Start, Played);
+        _following = Room.Board.FollowAsync(_stop.Token);
+        JSInterop.Mode = JSRuntimeMode.Loose;
+        Services.AddMudServices(o => o.PopoverOptions.CheckForPopoverProvider = false);
+        Services.AddSingleton<TimeProvider>(Room.Clock);
+        Services.AddSingleton<IDbContextFactory<PlateRoomDb>>(Room);
+        Services.AddSingleton(Room.Events);
+        Services.AddSingleton(Room.Rooms);
+        Services.AddSingleton(Room.Board);
+        Services.AddSingleton(Room.Entry);
+        Services.AddSingleton(Room.Orders);
+        Services.AddSingleton(Room.Sheets);
+        Services.AddSingleton(Room.Desk);
+        Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
+        var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
+        Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
+        Services.AddScoped<BrowserTools>();
+        // MudBlazor's fields open their lists in a popover, which needs its provider on the page.
+        Render<MudPopoverProvider>();
+    }
+
+    async Task IAsyncLifetime.DisposeAsync()
+    {
+        await base.DisposeAsync();
+        await _stop.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => _following);
+        await Room.DisposeAsync();
+        Directory.Delete(_data, recursive: true);
+    }
+
+    private sealed class Folder(string path) : Microsoft.AspNetCore.Hosting.IWebHostEnvironment
+    {
+        public string WebRootPath { get; set; } = path;
+
+        public Microsoft.Extensions.FileProviders.IFileProvider WebRootFileProvider { get; set; } = new Microsoft.Extensions.FileProviders.NullFileProvider();
+
+        public string EnvironmentName { get; set; } = Environments.Production;
+
+        public string ApplicationName { get; set; } = "PlateTickets.Web";
+
+        public string ContentRootPath { get; set; } = path;
+
+        public Microsoft.Extensions.FileProviders.IFileProvider ContentRootFileProvider { get; set; } = new Microsoft.Extensions.FileProviders.NullFileProvider();
+    }
+}
