@@ -108,11 +108,9 @@ public static class PlateRoomApp
 
     private static void Use(WebApplication app)
     {
-        // People get a page, programs get problem details.
+        // People get a page; programs get problem details, which are written first and so stay as they are.
+        app.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true);
         app.UseWhen(c => PlateRoomApi.Owns(c.Request.Path), api => api.UseStatusCodePages());
-        app.UseWhen(
-            c => !PlateRoomApi.Owns(c.Request.Path),
-            pages => pages.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true));
         app.UseExceptionHandler();
         app.UseHostFiltering();
         app.UseAntiforgery();

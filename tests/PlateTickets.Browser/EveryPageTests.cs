@@ -1,0 +1,90 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace PlateTickets.Browser;
+
+/// <summary>Every page at the sizes it must work at: nothing wider than the window, no accessibility violation, nothing from another host.</summary>
+public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture<EveryPageTests.Played>
+{
+    public static TheoryData<string, string> Pages => new()
+    {
+        { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "stations", "/stations" },
+        { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "recipes", "/recipes" },
+        { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public async Task Page_FitsItsWindow_AndIsAccessible(string name, string address)
+    {
+        if (address == "TICKET")
+        {
+            address = await played.TicketAsync();
+        }
+
+        foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
+        {
+            var page = await played.Browser.OpenAsync(played.Room.Url + address, width, height);
+            await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
+            await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);
+            var content = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
+            Assert.True(content <= width, $"{name} is {content} px wide in a window of {width}.");
+            Assert.Empty(played.Browser.ForeignRequests);
+            if (width == 1280)
+            {
+                await Screenshots.TakeAsync(page, name);
+                var axe = await page.RunAxe();
+                Assert.True(axe.Violations.Length == 0, string.Join("; ", axe.Violations.Select(v => $"{v.Id}: {v.Nodes[0].Html}")));
+            }
+
+            if (width == 390)
+            {
+                await Screenshots.TakeAsync(page, name + "-phone");
+            }
+
+            await page.Context.CloseAsync();
+        }
+    }
+
+    /// <summary>Touch targets of at least 44 px on station pages: gloves.</summary>
+    [Fact]
+    public async Task StationPage_TouchTargets_AreLargeEnough()
+    {
+        var page = await played.Browser.OpenAsync(played.Room.Url + "/stations/frame-1", 390, 844);
+        await Assertions.Expect(page.Locator(".scan-field")).ToBeFocusedAsync();
+        var small = await page.EvaluateAsync<string[]>("""
+            [...document.querySelectorAll('main button, main a, main input')]
+              .filter(e => e.offsetParent !== null)
+              .filter(e => { const b = e.getBoundingClientRect(); return b.height < 44 || b.width < 44; })
+              .map(e => e.outerHTML.slice(0, 80))
+            """);
+        Assert.Empty(small);
+        await page.Context.CloseAsync();
+    }
+
+    public sealed class Played : IAsyncLifetime
+    {
+        public Chromium Browser { get; } = new();
+
+        public RoomServer Room { get; private set; } = null!;
+
+        public async Task InitializeAsync()
+        {
+            await Browser.InitializeAsync();
+            Room = await RoomServer.StartAsync("demo");
+        }
+
+        public async Task<string> TicketAsync()
+        {
+            using var http = new HttpClient();
+            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
+            return "/tickets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("tickets")[0].GetString();
+        }
+
+        public async Task DisposeAsync()
+        {
+            await Browser.DisposeAsync();
+            await Room.DisposeAsync();
+        }
+    }
+}
