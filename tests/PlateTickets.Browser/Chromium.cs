@@ -12,6 +12,8 @@ public sealed class Chromium : IAsyncLifetime
     {
         var path = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.FirstOrDefault(File.Exists)
             ?? throw new InvalidOperationException("This test needs Chromium: install the Debian package chromium.");
+        // A cold server on a busy machine takes its time: what is awaited must come, how fast is measured elsewhere.
+        Assertions.SetDefaultExpectTimeout(20_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {

@@ -83,7 +83,7 @@ public sealed class WholeDayTests(Chromium chromium) : IClassFixture<Chromium>
         await Assertions.Expect(page.Locator(".stages tbody tr")).ToHaveCountAsync(6);
         await Assertions.Expect(page.Locator(".stages")).ToContainTextAsync("mJ/cm²");
         var section = page.Locator(".sheet-section");
-        await Assertions.Expect(section.Locator("td.time").Nth(0)).Not.ToHaveTextAsync("–");
+        await Assertions.Expect(section.Locator(".when dd").First).Not.ToHaveTextAsync("–");
         return (page.Url[^9..], (await section.GetAttributeAsync("id"))!);
     }
 
