@@ -1,5 +1,6 @@
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using PlateTickets.Tests.Shared;
 
 namespace PlateTickets.Browser;
 
@@ -66,7 +67,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         public Chromium Browser { get; } = new();
 
-        public RoomServer Room { get; private set; } = null!;
+        internal RoomServer Room { get; private set; } = null!;
 
         public async Task InitializeAsync()
         {

@@ -56,7 +56,12 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
     {
         using var reply = await room.EnterOrderAsync(new
         {
-            customer = "Northmere Dairy", title = " ", press = "Press 1, wide film", cylinder = "Sleeve 400", due = "2020-01-01T00:00:00Z", copies = 0,
+            customer = "Northmere Dairy",
+            title = " ",
+            press = "Press 1, wide film",
+            cylinder = "Sleeve 400",
+            due = "2020-01-01T00:00:00Z",
+            copies = 0,
         });
         var problem = await Problem(reply, HttpStatusCode.UnprocessableEntity);
         var errors = problem.GetProperty("errors");

@@ -1,39 +1,19 @@
 using System.Net.Http.Json;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting.Server;
-using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.DependencyInjection.Extensions;
-using Microsoft.Extensions.Logging;
-using Microsoft.Extensions.Time.Testing;
 using PlateTickets.Tests.Shared;
-using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Web.Tests;
 
-/// <summary>The program on a free loopback port with the demo's machines, spoken to as an outsider would.</summary>
+/// <summary>The running program, spoken to over HTTP as an outsider would.</summary>
 public sealed class HttpRoom : IAsyncLifetime
 {
-    private readonly string _data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
-    private WebApplication? _app;
-
-    // Wednesday 08:00: the early shift is at work.
-    public FakeTimeProvider Clock { get; } = new(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+    private RoomServer? _server;
 
     public HttpClient Http { get; } = new();
 
     public async Task InitializeAsync()
     {
-        _app = PlateRoomApp.Build(
-            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--data", _data, "--Room:TimeZone", "UTC"],
-            builder =>
-            {
-                builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Clock));
-                builder.Logging.SetMinimumLevel(LogLevel.Warning);
-            });
-        await PlateRoomApp.PrepareAsync(_app);
-        await _app.StartAsync();
-        Http.BaseAddress = new Uri(_app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+        _server = await RoomServer.StartAsync();
+        Http.BaseAddress = new Uri(_server.Url);
     }
 
     /// <summary>A form with files as parts.</summary>
@@ -61,9 +41,6 @@ public sealed class HttpRoom : IAsyncLifetime
     public async Task DisposeAsync()
     {
         Http.Dispose();
-        await _app!.StopAsync();
-        await _app.DisposeAsync();
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        Directory.Delete(_data, recursive: true);
+        await _server!.DisposeAsync();
     }
 }

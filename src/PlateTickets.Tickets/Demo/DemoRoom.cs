@@ -79,12 +79,22 @@ internal static class DemoRoom
         var settings = Settings(material.Process);
         yield return new()
         {
-            Material = material, Number = 1, State = RecipeState.Withdrawn, ReleasedUtc = nowUtc.AddDays(-190), ReleasedBy = Lead, Note = "First recipe, from the maker's range",
+            Material = material,
+            Number = 1,
+            State = RecipeState.Withdrawn,
+            ReleasedUtc = nowUtc.AddDays(-190),
+            ReleasedBy = Lead,
+            Note = "First recipe, from the maker's range",
             Settings = settings with { FaceExposure = settings.FaceExposure with { DoseMjPerCm2 = settings.FaceExposure.DoseMjPerCm2 * 0.9 } },
         };
         yield return new()
         {
-            Material = material, Number = 2, State = RecipeState.Released, ReleasedUtc = nowUtc.AddDays(-75), ReleasedBy = Lead, Settings = settings,
+            Material = material,
+            Number = 2,
+            State = RecipeState.Released,
+            ReleasedUtc = nowUtc.AddDays(-75),
+            ReleasedBy = Lead,
+            Settings = settings,
             Note = "More face exposure: fine highlight dots were lost",
         };
     }

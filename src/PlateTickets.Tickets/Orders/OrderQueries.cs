@@ -68,8 +68,16 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
         var lines = await ordered.Skip(skip).Take(take)
             .Select(o => new
             {
-                o.Id, o.Number, Customer = o.Customer!.Name, o.Title, Press = o.Press!.Name, Material = o.Material!.Name, o.DueUtc,
-                o.Ticket!.State, o.Ticket.DoneUtc, Plates = o.Ticket.Plates.Count,
+                o.Id,
+                o.Number,
+                Customer = o.Customer!.Name,
+                o.Title,
+                Press = o.Press!.Name,
+                Material = o.Material!.Name,
+                o.DueUtc,
+                o.Ticket!.State,
+                o.Ticket.DoneUtc,
+                Plates = o.Ticket.Plates.Count,
             })
             .ToListAsync(cancel);
         var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);

@@ -15,7 +15,8 @@ public sealed class DueByTests
             1,
             Stage(1, On(1, 5, 10, 5)),
             Stage(2, On(2, 15, 150, 20)) with { LeastWaitAfter = Min(30) },
-            Stage(3, On(3, 10, 240, 10))) with { DueUtc = At(6, 20, 1) };
+            Stage(3, On(3, 10, 240, 10))) with
+        { DueUtc = At(6, 20, 1) };
         Assert.Equal([At(9, 45), At(13, 20), At(6, 20, 1)], DueBy.Of(sheet, EarlyShift));
     }
 

@@ -16,7 +16,8 @@ public sealed class PublishedShopTests
     public void Two_machines_in_a_row_take_as_long_as_Johnsons_rule_says(int[] first, int[] second, int hours)
     {
         var sheets = first.Select((a, i) => Sheet(i, Stage(2 * i, On(1, 0, 60 * a, 0)), Stage((2 * i) + 1, On(2, 0, 60 * second[i], 0)))
-            with { DueUtc = At(0, 0, 10 + i) }).ToList();
+            with
+        { DueUtc = At(0, 0, 10 + i) }).ToList();
         var plan = Plan(new PlanRequest(At(0), [Single(1), Single(2)], sheets, Always));
         Assert.Equal(first.Select((_, i) => i), plan.Values.Where(p => p.EquipmentId == 2).OrderBy(p => p.StartUtc).Select(p => p.SheetId));
         Assert.Equal(At(hours), plan.Values.Max(p => p.FinishUtc));

@@ -12,7 +12,9 @@ public class StageTimesTests
 
     private static readonly EquipmentFacts Frame = new()
     {
-        Name = "Frame 1", BackLamps = new LampReading(15, Now.AddDays(-3)), FaceLamps = new LampReading(15, Now.AddDays(-3)),
+        Name = "Frame 1",
+        BackLamps = new LampReading(15, Now.AddDays(-3)),
+        FaceLamps = new LampReading(15, Now.AddDays(-3)),
     };
 
     private static readonly EquipmentFacts Imager = new() { Name = "Imager A", DrumRpm = 350, LaserChannels = 16 };

@@ -9,10 +9,19 @@ public static partial class ColourNames
 
     private static readonly Dictionary<string, string> Process = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["c"] = "Cyan", ["cyan"] = "Cyan", ["cya"] = "Cyan",
-        ["m"] = "Magenta", ["magenta"] = "Magenta", ["mag"] = "Magenta",
-        ["y"] = "Yellow", ["yellow"] = "Yellow", ["yel"] = "Yellow",
-        ["k"] = "Black", ["black"] = "Black", ["blk"] = "Black", ["key"] = "Black",
+        ["c"] = "Cyan",
+        ["cyan"] = "Cyan",
+        ["cya"] = "Cyan",
+        ["m"] = "Magenta",
+        ["magenta"] = "Magenta",
+        ["mag"] = "Magenta",
+        ["y"] = "Yellow",
+        ["yellow"] = "Yellow",
+        ["yel"] = "Yellow",
+        ["k"] = "Black",
+        ["black"] = "Black",
+        ["blk"] = "Black",
+        ["key"] = "Black",
     };
 
     // Display only, to be told apart on a screen: no ink is matched by these.

@@ -7,7 +7,14 @@ public static class SeparationReader
 
     private static readonly IReadOnlyDictionary<long, string> Compressions = new Dictionary<long, string>
     {
-        [1] = "none", [2] = "CCITT 1D", [3] = "CCITT G3", [4] = "CCITT G4", [5] = "LZW", [8] = "Deflate", [32946] = "Deflate", [32773] = "PackBits",
+        [1] = "none",
+        [2] = "CCITT 1D",
+        [3] = "CCITT G3",
+        [4] = "CCITT G4",
+        [5] = "LZW",
+        [8] = "Deflate",
+        [32946] = "Deflate",
+        [32773] = "PackBits",
     };
 
     /// <param name="seekable">The whole file; read by small random reads.</param>

@@ -5,13 +5,12 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Time.Testing;
-using PlateTickets.Tests.Shared;
 using PlateTickets.Web.Startup;
 
-namespace PlateTickets.Browser;
+namespace PlateTickets.Tests.Shared;
 
 /// <summary>The program as it is, on a free loopback port, with a database of its own and a clock that the test moves.</summary>
-public sealed class RoomServer : IAsyncDisposable
+internal sealed class RoomServer : IAsyncDisposable
 {
     private readonly WebApplication _app;
     private readonly string _data;
@@ -27,9 +26,7 @@ public sealed class RoomServer : IAsyncDisposable
 
     public string Url { get; private set; } = "";
 
-    public IServiceProvider Services => _app.Services;
-
-    public static async Task<RoomServer> StartAsync(string room)
+    public static async Task<RoomServer> StartAsync(string room = "demo")
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         // Wednesday 08:00: the early shift is at work.
