@@ -7,6 +7,11 @@ internal static class LoopbackOnly
 {
     public static void Check(WebApplication app)
     {
+        if (app.Configuration.GetSection("Kestrel:Endpoints").Exists())
+        {
+            throw new InvalidOperationException("Set the address with --urls: addresses under Kestrel:Endpoints are not checked, and this room has no sign-in yet.");
+        }
+
         var urls = (app.Configuration[WebHostDefaults.ServerUrlsKey] ?? PlateRoomApp.DefaultUrl).Split(';', StringSplitOptions.RemoveEmptyEntries);
         foreach (var url in urls)
         {
