@@ -21,6 +21,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
 
     public DbSet<LampReadingEntry> LampReadings => Set<LampReadingEntry>();
 
+    public DbSet<StepTestEntry> StepTests => Set<StepTestEntry>();
+
     public DbSet<StockSize> StockSizes => Set<StockSize>();
 
     public DbSet<Customer> Customers => Set<Customer>();

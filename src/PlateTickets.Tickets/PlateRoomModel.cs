@@ -70,6 +70,14 @@ internal static class PlateRoomModel
             e.HasOne<Equipment>().WithMany().HasForeignKey(r => r.EquipmentId).OnDelete(DeleteBehavior.Restrict);
             e.HasIndex(r => new { r.EquipmentId, r.Bank, r.ReadUtc });
         });
+        model.Entity<StepTestEntry>(e =>
+        {
+            e.OwnsMany(t => t.Steps, s => s.ToJson());
+            e.HasOne(t => t.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne<Equipment>().WithMany().HasForeignKey(t => t.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(t => t.MadeUtc);
+        });
+        model.Entity<RecipeRevision>().HasOne<StepTestEntry>().WithMany().HasForeignKey(r => r.StepTestId).OnDelete(DeleteBehavior.Restrict);
         model.Entity<ShiftEntry>().OwnsMany(s => s.Breaks, b => b.ToJson());
         model.Entity<StockSize>().HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
     }

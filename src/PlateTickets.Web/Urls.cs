@@ -9,11 +9,16 @@ public static class Urls
     public const string Stations = "/stations";
     public const string Board = "/board";
     public const string Recipes = "/recipes";
+    public const string StepTests = "/recipes/step-tests";
     public const string NotFound = "/not-found";
 
     public static string Ticket(string number) => $"/tickets/{number}";
 
     public static string Station(string slug) => $"/stations/{slug}";
+
+    public static string Recipe(string material) => $"/recipes/of/{material}";
+
+    public static string StepTest(string id) => $"{StepTests}/{id}";
 
     public static string Traveler(string sheetNumber, string paper = "a4") => $"/api/v1/sheets/{sheetNumber}/traveler.pdf?paper={paper}";
 }

@@ -33,13 +33,28 @@ internal static class DemoRoom
     /// <summary>A frame's readings as they were days ago: falling slowly, as lamps do.</summary>
     public static IEnumerable<LampReadingEntry> Readings(int equipmentId, double back, double face, double daysAgo, DateTime nowUtc)
     {
-        for (var week = 3; week >= 0; week--)
+        for (var week = 9; week >= 0; week--)
         {
             var at = nowUtc.AddDays(-daysAgo - (7 * week));
-            yield return new() { EquipmentId = equipmentId, Bank = LampBank.Back, IrradianceMwPerCm2 = Math.Round(back + (0.15 * week), 2), ReadUtc = at, ReadBy = Lead };
-            yield return new() { EquipmentId = equipmentId, Bank = LampBank.Face, IrradianceMwPerCm2 = Math.Round(face + (0.2 * week), 2), ReadUtc = at, ReadBy = Lead };
+            yield return new() { EquipmentId = equipmentId, Bank = LampBank.Back, IrradianceMwPerCm2 = Math.Round(back + (0.15 * week) + Scatter(week), 2), ReadUtc = at, ReadBy = Lead };
+            yield return new() { EquipmentId = equipmentId, Bank = LampBank.Face, IrradianceMwPerCm2 = Math.Round(face + (0.2 * week) + Scatter(week + 3), 2), ReadUtc = at, ReadBy = Lead };
         }
     }
+
+    /// <summary>An invented step test of the first material on the first frame.</summary>
+    public static StepTestEntry StepTest(Material material, int equipmentId, DateTime nowUtc) => new()
+    {
+        MaterialId = material.Id,
+        EquipmentId = equipmentId,
+        Lot = "L-2231",
+        IrradianceMwPerCm2 = 15,
+        MadeUtc = nowUtc.AddDays(-76),
+        MadeBy = Lead,
+        Steps = [.. new[] { (40, 0.72), (60, 0.94), (80, 1.06), (100, 1.19), (120, 1.27), (140, 1.37) }.Select(s => new StepTestStep { Seconds = s.Item1, FloorMm = s.Item2 })],
+    };
+
+    // Readings scatter; the newest one does not, so that the demo's times are the round ones of its recipes.
+    private static double Scatter(int week) => week is 0 or 3 ? 0 : 0.08 * Math.Sin(week * 2.3);
 
     public static Material[] Materials() =>
     [

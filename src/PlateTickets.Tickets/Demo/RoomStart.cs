@@ -76,6 +76,7 @@ public sealed class RoomStart(IDbContextFactory<PlateRoomDb> databases, TimeProv
         db.Presses.AddRange(DemoRoom.Presses(materials));
         db.Customers.AddRange(DemoRoom.Customers.Select(name => new Orders.Customer { Name = name }));
         await db.SaveChangesAsync(cancel);
+        db.StepTests.Add(DemoRoom.StepTest(materials[0], equipment[0].Id, nowUtc));
         db.LampReadings.AddRange(DemoRoom.Readings(equipment[0].Id, back: 14.9, face: 15.1, daysAgo: 3, nowUtc));
         db.LampReadings.AddRange(DemoRoom.Readings(equipment[1].Id, back: 14.2, face: 14.6, daysAgo: 1.2, nowUtc));
         await db.SaveChangesAsync(cancel);

@@ -33,7 +33,7 @@ public sealed class LampReadings(IDbContextFactory<PlateRoomDb> databases, RoomC
         events.AskForPlan();
     }
 
-    /// <summary>The newest readings of a frame, newest first.</summary>
+    /// <summary>The newest readings of all frames, newest first.</summary>
     public async Task<List<LampReadingEntry>> LatestAsync(int take, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);

@@ -30,6 +30,12 @@ public sealed class RecipeRevision : IAudited
 
     public required string ReleasedBy { get; set; }
 
+    /// <summary>The step test that its back exposure time comes from, if it does.</summary>
+    public int? StepTestId { get; set; }
+
+    /// <summary>What must be answered with a reason before it is released, such as a time outside what was tested; mostly empty.</summary>
+    public string Doubt { get; set; } = "";
+
     /// <summary>Why this revision was made.</summary>
     public string Note { get; set; } = "";
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
+using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
@@ -58,6 +59,31 @@ public sealed partial class RecipesPage
     }
 
     private double? Typed(int frame, LampBank bank) => _typed.GetValueOrDefault((frame, bank));
+
+    private List<LampReadingEntry> ReadingsOf(Equipment frame, LampBank bank) => _readings.FindAll(r => r.EquipmentId == frame.Id && r.Bank == bank);
+
+    private LampTrend? Trend(Equipment frame, LampBank bank) =>
+        LampTrend.Of(ReadingsOf(frame, bank).Select(r => new LampReading(r.IrradianceMwPerCm2, r.ReadUtc)));
+
+    /// <summary>When the next reading is due, and when the lamps will be used up.</summary>
+    private string Ageing(Equipment frame, LampBank bank)
+    {
+        var due = SiteClock.Moment(ReadingsOf(frame, bank)[0].ReadUtc.AddHours(frame.ReadingValidHours), _room!.Zone);
+        var text = $"Next reading due {due}.";
+        if (Trend(frame, bank) is not { } trend)
+        {
+            return text + " Three readings make a trend.";
+        }
+
+        return trend.LimitReached() is { } end
+            ? $"{text} Falling {Numbers.ForPeople(-trend.PerDay * 7, 2)} mW/cm² a week: below the usable {Numbers.ForPeople(trend.LimitMwPerCm2)} mW/cm² about {Day(end.Expected)}{Between(end.Earliest, end.Latest)}."
+            : $"{text} No fall to be seen.";
+    }
+
+    private string Day(DateTime utc) => SiteClock.Local(utc, _room!.Zone).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+
+    private string Between(DateTime? earliest, DateTime? latest) =>
+        earliest is { } from && latest is { } to ? $" (95 % confidence: {Day(from)} to {Day(to)})" : "";
 
     private string Before(LampReadingEntry newest)
     {

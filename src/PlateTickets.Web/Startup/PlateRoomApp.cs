@@ -88,6 +88,8 @@ public static class PlateRoomApp
         services.AddSingleton<PlanKeeper>();
         services.AddSingleton<ScanDesk>();
         services.AddSingleton<LampReadings>();
+        services.AddSingleton<StepTests>();
+        services.AddSingleton<RecipeBook>();
         services.AddSingleton<SeparationIntake>();
         services.AddSingleton<TravelerDesk>();
         services.AddHostedService<BoardFollower>();

@@ -85,16 +85,3 @@ public class EmptyRoomPagesTests : PageTest
         Assert.Contains("has no exposure frame yet", Render<Web.Recipes.RecipesPage>().Markup, StringComparison.Ordinal);
     }
 }
-
-public class RecipesPageTests : PageTest
-{
-    [Fact]
-    public void Recipes_ShowRevisionsReadingsAndComputedTimes()
-    {
-        var page = Render<Web.Recipes.RecipesPage>();
-        Assert.Equal(3, page.FindAll(".recipe").Count);
-        Assert.Contains("14.9 mW/cm²", page.Markup, StringComparison.Ordinal);
-        Assert.Contains("Revision 2", page.Markup, StringComparison.Ordinal);
-        Assert.Contains("mJ/cm² / 15.1 mW/cm², Frame 1, read 22 Nov 2026", page.Markup, StringComparison.Ordinal);
-    }
-}

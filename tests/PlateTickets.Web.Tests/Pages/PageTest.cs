@@ -44,6 +44,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Sheets);
         Services.AddSingleton(Room.Desk);
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
+        Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));
+        Services.AddSingleton(new RecipeBook(Room, Room.Rooms, Room.Events, Room.Clock));
         var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
         Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
         Services.AddScoped<BrowserTools>();

@@ -157,28 +157,34 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "RecipeRevisions",
+                name: "StepTests",
                 columns: table => new
                 {
                     Id = table.Column<int>(type: "INTEGER", nullable: false)
                         .Annotation("Sqlite:Autoincrement", true),
                     MaterialId = table.Column<int>(type: "INTEGER", nullable: false),
-                    Number = table.Column<int>(type: "INTEGER", nullable: false),
-                    State = table.Column<string>(type: "TEXT", nullable: false),
-                    Settings = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
-                    ReleasedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    ReleasedBy = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    Note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false)
+                    EquipmentId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Lot = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    IrradianceMwPerCm2 = table.Column<double>(type: "REAL", nullable: false),
+                    MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    MadeBy = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    Steps = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("PK_RecipeRevisions", x => x.Id);
+                    table.PrimaryKey("PK_StepTests", x => x.Id);
                     table.ForeignKey(
-                        name: "FK_RecipeRevisions_Materials_MaterialId",
+                        name: "FK_StepTests_Equipment_EquipmentId",
+                        column: x => x.EquipmentId,
+                        principalTable: "Equipment",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_StepTests_Materials_MaterialId",
                         column: x => x.MaterialId,
                         principalTable: "Materials",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
+                        onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
@@ -310,6 +316,60 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "RecipeRevisions",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    MaterialId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Number = table.Column<int>(type: "INTEGER", nullable: false),
+                    State = table.Column<string>(type: "TEXT", nullable: false),
+                    Settings = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
+                    ReleasedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ReleasedBy = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    StepTestId = table.Column<int>(type: "INTEGER", nullable: true),
+                    Doubt = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    Note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_RecipeRevisions", x => x.Id);
+                    table.ForeignKey(
+                        name: "FK_RecipeRevisions_Materials_MaterialId",
+                        column: x => x.MaterialId,
+                        principalTable: "Materials",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "FK_RecipeRevisions_StepTests_StepTestId",
+                        column: x => x.StepTestId,
+                        principalTable: "StepTests",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "Tickets",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "INTEGER", nullable: false),
+                    State = table.Column<string>(type: "TEXT", nullable: false),
+                    Weight = table.Column<double>(type: "REAL", nullable: false),
+                    DoneUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_Tickets", x => x.Id);
+                    table.ForeignKey(
+                        name: "FK_Tickets_Orders_Id",
+                        column: x => x.Id,
+                        principalTable: "Orders",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "Sheets",
                 columns: table => new
                 {
@@ -347,22 +407,31 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
-                name: "Tickets",
+                name: "Separations",
                 columns: table => new
                 {
-                    Id = table.Column<int>(type: "INTEGER", nullable: false),
-                    State = table.Column<string>(type: "TEXT", nullable: false),
-                    Weight = table.Column<double>(type: "REAL", nullable: false),
-                    DoneUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    TicketId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Colour = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    ColourFrom = table.Column<string>(type: "TEXT", nullable: false),
+                    FileName = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    Sha256 = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    FileBytes = table.Column<long>(type: "INTEGER", nullable: false),
+                    WidthPixels = table.Column<int>(type: "INTEGER", nullable: false),
+                    HeightPixels = table.Column<int>(type: "INTEGER", nullable: false),
+                    XPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
+                    YPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
+                    WidthUm = table.Column<int>(type: "INTEGER", nullable: false),
+                    LengthUm = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("PK_Tickets", x => x.Id);
+                    table.PrimaryKey("PK_Separations", x => x.Id);
                     table.ForeignKey(
-                        name: "FK_Tickets_Orders_Id",
-                        column: x => x.Id,
-                        principalTable: "Orders",
+                        name: "FK_Separations_Tickets_TicketId",
+                        column: x => x.TicketId,
+                        principalTable: "Tickets",
                         principalColumn: "Id",
                         onDelete: ReferentialAction.Cascade);
                 });
@@ -439,36 +508,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         name: "FK_Stages_Sheets_SheetId",
                         column: x => x.SheetId,
                         principalTable: "Sheets",
-                        principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "Separations",
-                columns: table => new
-                {
-                    Id = table.Column<int>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
-                    TicketId = table.Column<int>(type: "INTEGER", nullable: false),
-                    Colour = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    ColourFrom = table.Column<string>(type: "TEXT", nullable: false),
-                    FileName = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    Sha256 = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    FileBytes = table.Column<long>(type: "INTEGER", nullable: false),
-                    WidthPixels = table.Column<int>(type: "INTEGER", nullable: false),
-                    HeightPixels = table.Column<int>(type: "INTEGER", nullable: false),
-                    XPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
-                    YPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
-                    WidthUm = table.Column<int>(type: "INTEGER", nullable: false),
-                    LengthUm = table.Column<int>(type: "INTEGER", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_Separations", x => x.Id);
-                    table.ForeignKey(
-                        name: "FK_Separations_Tickets_TicketId",
-                        column: x => x.TicketId,
-                        principalTable: "Tickets",
                         principalColumn: "Id",
                         onDelete: ReferentialAction.Cascade);
                 });
@@ -637,6 +676,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "IX_RecipeRevisions_StepTestId",
+                table: "RecipeRevisions",
+                column: "StepTestId");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_Scans_EquipmentId",
                 table: "Scans",
                 column: "EquipmentId");
@@ -694,6 +738,21 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "IX_StepTests_EquipmentId",
+                table: "StepTests",
+                column: "EquipmentId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_StepTests_MadeUtc",
+                table: "StepTests",
+                column: "MadeUtc");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_StepTests_MaterialId",
+                table: "StepTests",
+                column: "MaterialId");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_StockSizes_MaterialId",
                 table: "StockSizes",
                 column: "MaterialId");
@@ -744,9 +803,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 name: "Sites");
 
             migrationBuilder.DropTable(
-                name: "Equipment");
-
-            migrationBuilder.DropTable(
                 name: "Sheets");
 
             migrationBuilder.DropTable(
@@ -759,7 +815,13 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 name: "Tickets");
 
             migrationBuilder.DropTable(
+                name: "StepTests");
+
+            migrationBuilder.DropTable(
                 name: "Orders");
+
+            migrationBuilder.DropTable(
+                name: "Equipment");
 
             migrationBuilder.DropTable(
                 name: "Customers");

@@ -11,7 +11,7 @@ using PlateTickets.Tickets;
 namespace PlateTickets.Migrations.Sqlite.Migrations
 {
     [DbContext(typeof(PlateRoomDb))]
-    [Migration("20261125114346_FirstRoom")]
+    [Migration("20261125124409_FirstRoom")]
     partial class FirstRoom
     {
         /// <inheritdoc />
@@ -373,6 +373,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Doubt")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("MaterialId")
                         .HasColumnType("INTEGER");
 
@@ -401,12 +406,56 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<int?>("StepTestId")
+                        .HasColumnType("INTEGER");
+
                     b.HasKey("Id");
+
+                    b.HasIndex("StepTestId");
 
                     b.HasIndex("MaterialId", "Number")
                         .IsUnique();
 
                     b.ToTable("RecipeRevisions");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Recipes.StepTestEntry", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("EquipmentId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double>("IrradianceMwPerCm2")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Lot")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("MaterialId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("EquipmentId");
+
+                    b.HasIndex("MadeUtc");
+
+                    b.HasIndex("MaterialId");
+
+                    b.ToTable("StepTests");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Sheets.NumberSequence", b =>
@@ -931,7 +980,54 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
 
+                    b.HasOne("PlateTickets.Tickets.Recipes.StepTestEntry", null)
+                        .WithMany()
+                        .HasForeignKey("StepTestId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.Navigation("Material");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Recipes.StepTestEntry", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Stations.Equipment", null)
+                        .WithMany()
+                        .HasForeignKey("EquipmentId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("PlateTickets.Tickets.Recipes.Material", "Material")
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.OwnsMany("PlateTickets.Tickets.Recipes.StepTestStep", "Steps", b1 =>
+                        {
+                            b1.Property<int>("StepTestEntryId");
+
+                            b1.Property<int>("__synthesizedOrdinal")
+                                .ValueGeneratedOnAddOrUpdate();
+
+                            b1.Property<double>("FloorMm");
+
+                            b1.Property<double>("Seconds");
+
+                            b1.HasKey("StepTestEntryId", "__synthesizedOrdinal");
+
+                            b1.ToTable("StepTests");
+
+                            b1
+                                .ToJson("Steps")
+                                .HasColumnType("TEXT");
+
+                            b1.WithOwner()
+                                .HasForeignKey("StepTestEntryId");
+                        });
+
+                    b.Navigation("Material");
+
+                    b.Navigation("Steps");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Sheets.Placement", b =>

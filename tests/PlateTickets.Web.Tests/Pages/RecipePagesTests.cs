@@ -1,0 +1,88 @@
+using AngleSharp.Dom;
+using Bunit;
+using Bunit.TestDoubles;
+using Microsoft.AspNetCore.Components;
+using Microsoft.Extensions.DependencyInjection;
+using PlateTickets.Web.Recipes;
+
+namespace PlateTickets.Web.Tests.Pages;
+
+public class RecipePagesTests : PageTest
+{
+    [Fact]
+    public void Recipes_ShowReadingsTheirAgeingAndComputedTimes()
+    {
+        var page = Render<RecipesPage>();
+        Assert.Equal(3, page.FindAll(".recipe").Count);
+        Assert.Contains("14.9 mW/cm²", page.Markup, StringComparison.Ordinal);
+        Assert.Contains("Next reading due Sun 29 Nov", page.Markup, StringComparison.Ordinal);
+        Assert.Contains("below the usable", page.Markup, StringComparison.Ordinal);
+        Assert.Contains("mJ/cm² / 15.1 mW/cm², Frame 1, read 22 Nov 2026", page.Markup, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task StepTest_GivesTheTimeForTheFloor_AndBecomesADraft()
+    {
+        var page = Render<StepTestPage>(p => p.Add(t => t.Id, 1));
+        Assert.Contains("1 min 40 s", page.Find(".answer").TextContent, StringComparison.Ordinal);
+        Assert.Contains("95 % confidence", page.Find(".answer").TextContent, StringComparison.Ordinal);
+        Assert.Equal(6, page.FindAll(".steps tbody tr").Count);
+        Assert.NotEmpty(page.FindAll(".chart svg path, .chart svg polyline"));
+
+        await page.Find("[aria-label='Wanted floor']").ChangeAsync(new ChangeEventArgs { Value = "60 mil" });
+        Assert.Contains("outside what was tested", page.Markup, StringComparison.Ordinal);
+        await Button(page, "Draft a recipe with this time").ClickAsync(new());
+        Assert.EndsWith(Urls.Recipe("1"), Services.GetRequiredService<BunitNavigationManager>().Uri, StringComparison.Ordinal);
+
+        var recipe = Render<RecipePage>(p => p.Add(r => r.MaterialId, 1));
+        Assert.Contains("lies outside what step test 1 tested", recipe.Find(".flag").TextContent, StringComparison.Ordinal);
+        await Button(recipe, "Release …").ClickAsync(new());
+        await Button(recipe, "Release it").ClickAsync(new());
+        Assert.Contains("It can be released with a reason only", recipe.Find(".refusals").TextContent, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("9 mm", "is not between the base")]
+    [InlineData("thick", "is no length")]
+    public async Task StepTest_ImpossibleFloor_IsRefusedInWords(string floor, string words)
+    {
+        var page = Render<StepTestPage>(p => p.Add(t => t.Id, 1));
+        await page.Find("[aria-label='Wanted floor']").ChangeAsync(new ChangeEventArgs { Value = floor });
+        Assert.Contains(words, page.Find(".refusals").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task NewStepTest_ThatGivesNoCurve_IsExplained_AndKeepsWhatWasTyped()
+    {
+        var page = Render<StepTestsPage>();
+        foreach (var (step, seconds, floor) in new[] { (1, "40", "1.2"), (2, "60", "1.0 mm"), (3, "80", "0.8") })
+        {
+            await page.Find($"[aria-label='Time of step {step} in seconds']").ChangeAsync(new ChangeEventArgs { Value = seconds });
+            await page.Find($"[aria-label='Floor of step {step}']").ChangeAsync(new ChangeEventArgs { Value = floor });
+        }
+
+        await Button(page, "Fit the curve").ClickAsync(new());
+        Assert.Contains("The floors fall with longer exposure", page.Find(".refusals").TextContent, StringComparison.Ordinal);
+        Assert.Equal("1.0 mm", page.Find("[aria-label='Floor of step 2']").GetAttribute("value"));
+    }
+
+    [Fact]
+    public async Task Recipe_ChangedSettings_BecomeADraftThatIsComparedAndReleased()
+    {
+        var page = Render<RecipePage>(p => p.Add(r => r.MaterialId, 1));
+        var dose = page.FindAll("fieldset").Single(f => f.QuerySelector("legend")!.TextContent == "Face exposure").QuerySelector("input")!;
+        await dose.ChangeAsync(new ChangeEventArgs { Value = "11500" });
+        await Button(page, "Keep as draft").ClickAsync(new());
+        var changed = Assert.Single(page.FindAll(".compare tr.changed"));
+        Assert.Contains("11\u00a0500 mJ/cm²", changed.TextContent, StringComparison.Ordinal);
+
+        await Button(page, "Release …").ClickAsync(new());
+        await page.Find("[aria-label=Release] input").ChangeAsync(new ChangeEventArgs { Value = "finer highlights" });
+        await Button(page, "Release it").ClickAsync(new());
+        Assert.Contains("Revision 3 is released.", page.Find(".told").TextContent, StringComparison.Ordinal);
+        Assert.Equal(3, (await Room.Rooms.GetAsync()).Released(1)!.Number);
+    }
+
+    private static IElement Button<T>(IRenderedComponent<T> page, string text)
+        where T : IComponent => page.FindAll("button").Single(b => b.TextContent.Trim() == text);
+}
