@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
+using PlateTickets.Process.Distortion;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
@@ -32,6 +33,7 @@ internal static class PlateRoomModel
         configuration.Properties<TicketState>().HaveConversion<string>();
         configuration.Properties<SheetState>().HaveConversion<string>();
         configuration.Properties<StageState>().HaveConversion<string>();
+        configuration.Properties<LengthVerdict>().HaveConversion<string>();
         configuration.Properties<ColourSource>().HaveConversion<string>();
         configuration.Properties<ScanAction>().HaveConversion<string>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();

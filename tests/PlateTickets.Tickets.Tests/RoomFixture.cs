@@ -90,11 +90,13 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         };
     }
 
-    public static ReadSeparation Read(string colour, double acrossMm = 300, double aroundMm = 390.104) => new(
+    public static ReadSeparation Read(string colour, double acrossMm = 300, double aroundMm = 390.104, string acceptedBecause = "made for the test") => new(
         new SeparationFacts(
             $"job({colour}).tif", (int)(acrossMm * 100), (int)(aroundMm * 100), 100, 100, acrossMm, aroundMm, colour, ColourSource.FileName, "CCITT G4", InkIsZero: true),
         Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(colour))),
-        1000);
+        1000,
+        // Most tests are about something else than the length around.
+        AcceptedBecause: acceptedBecause);
 
     public Task<ScanReply> ScanAsync(string code, string machine, ScanAction action = ScanAction.Next, bool confirmed = false, Guid? id = null) =>
         Desk.RecordAsync(new ScanRequest(id ?? Guid.NewGuid(), code, machine, action, "Test operator", Confirmed: confirmed));

@@ -226,6 +226,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("AcceptedBecause")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Colour")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -248,6 +253,10 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.Property<int>("LengthUm")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("LengthVerdict")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Sha256")
                         .IsRequired()

@@ -29,7 +29,11 @@ public sealed record NewOrder
 }
 
 /// <summary>A separation whose file has been read; the colour may have been corrected by a person.</summary>
-public sealed record ReadSeparation(SeparationFacts Facts, string Sha256, long FileBytes);
+/// <param name="Facts">What the file says.</param>
+/// <param name="Sha256">Of the whole file.</param>
+/// <param name="FileBytes">Its length.</param>
+/// <param name="AcceptedBecause">Why a length around that looks wrong is taken all the same; empty when nobody said so.</param>
+public sealed record ReadSeparation(SeparationFacts Facts, string Sha256, long FileBytes, string AcceptedBecause = "");
 
 /// <summary>What is wrong with an order, field by field.</summary>
 public sealed class OrderRefusedException(IReadOnlyDictionary<string, string> errors)

@@ -23,7 +23,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var errors = OrderRules.Check(order, room, now);
         if (errors.Count == 0)
         {
-            SeparationRules.Check(separations, [], order.Copies, OrderRules.MaterialId(order, room), room, errors);
+            SeparationRules.Check(separations, [], order.Copies, OrderRules.RepeatUm(order, room) / 1000.0, OrderRules.MaterialId(order, room), room, errors);
         }
 
         if (errors.Count > 0)
@@ -35,7 +35,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         db.ActingAs = by;
         await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
-        AddSeparations(saved.Ticket!, separations, order.Copies);
+        AddSeparations(saved, separations, room);
         await db.SaveChangesAsync(cancel);
         var sheets = layOut ? await LayOutAsync(db, room, saved, now, cancel) : [];
         await transaction.CommitAsync(cancel);
@@ -64,13 +64,13 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         }
 
         var errors = new Dictionary<string, string>();
-        SeparationRules.Check(separations, ticket.Separations, order.Copies, order.MaterialId, room, errors);
+        SeparationRules.Check(separations, ticket.Separations, order.Copies, order.RepeatUm / 1000.0, order.MaterialId, room, errors);
         if (errors.Count > 0)
         {
             throw new OrderRefusedException(errors);
         }
 
-        AddSeparations(ticket, separations, order.Copies);
+        AddSeparations(order, separations, room);
         await db.SaveChangesAsync(cancel);
         var sheets = layOut ? await LayOutAsync(db, room, order, clock.GetUtcNow().UtcDateTime, cancel) : [];
         await transaction.CommitAsync(cancel);
@@ -110,8 +110,9 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         return await db.Customers.FirstOrDefaultAsync(c => c.Name == name, cancel) ?? new Customer { Name = name };
     }
 
-    private static void AddSeparations(Ticket ticket, IReadOnlyList<ReadSeparation> separations, int copies)
+    private static void AddSeparations(Order order, IReadOnlyList<ReadSeparation> separations, Room room)
     {
+        var ticket = order.Ticket!;
         foreach (var read in separations.OrderBy(s => ColourNames.PrintOrder(s.Facts.Colour)).ThenBy(s => s.Facts.Colour, StringComparer.OrdinalIgnoreCase))
         {
             var facts = read.Facts;
@@ -128,9 +129,11 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
                 YPixelsPerMm = facts.YPixelsPerMm,
                 WidthUm = SeparationRules.Micrometres(facts.WidthMm),
                 LengthUm = SeparationRules.Micrometres(facts.HeightMm),
+                LengthVerdict = SeparationRules.Length(facts, order.RepeatUm / 1000.0, order.MaterialId, room).Verdict,
+                AcceptedBecause = read.AcceptedBecause.Trim(),
             };
             ticket.Separations.Add(separation);
-            for (var copy = 1; copy <= copies; copy++)
+            for (var copy = 1; copy <= order.Copies; copy++)
             {
                 ticket.Plates.Add(new Plate { Separation = separation, Copy = copy, WidthUm = separation.WidthUm, LengthUm = separation.LengthUm });
             }

@@ -1,3 +1,4 @@
+using PlateTickets.Process.Distortion;
 using PlateTickets.Tickets.Orders.Separations;
 
 namespace PlateTickets.Tickets.Orders;
@@ -32,4 +33,10 @@ public sealed class Separation
     public int WidthUm { get; set; }
 
     public int LengthUm { get; set; }
+
+    /// <summary>What its length around looked like against the repeat when it was taken.</summary>
+    public LengthVerdict LengthVerdict { get; set; }
+
+    /// <summary>Why a length that looked wrong was taken all the same; empty otherwise.</summary>
+    public string AcceptedBecause { get; set; } = "";
 }

@@ -1,4 +1,6 @@
 using System.Globalization;
+using PlateTickets.Process;
+using PlateTickets.Process.Distortion;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
@@ -35,16 +37,33 @@ public static class SeparationRules
             $"{facts.FileName} is {facts.WidthMm:0.0} × {facts.HeightMm:0.0} mm and fits on no stock size: {have}. Check the file's resolution, or choose another material.");
     }
 
+    /// <summary>What the file's length around looks like against the repeat and the plate.</summary>
+    /// <exception cref="PlateRoomException">The repeat is too short for the plate.</exception>
+    public static LengthFinding Length(SeparationFacts facts, double repeatMm, int materialId, Room room)
+    {
+        var others = room.Materials.Values.Where(m => m.Id != materialId).Select(m => (m.ThicknessUm / 1000.0, m.BaseUm / 1000.0));
+        var material = room.Materials[materialId];
+        return LengthCheck.Of(facts.HeightMm, repeatMm, material.ThicknessUm / 1000.0, material.BaseUm / 1000.0, others);
+    }
+
+    /// <summary>Does this length need a person's reason before a plate is made of it?</summary>
+    public static bool NeedsReason(LengthVerdict verdict) =>
+        verdict is LengthVerdict.NotDistorted or LengthVerdict.OtherThickness or LengthVerdict.Twice or LengthVerdict.TooLong;
+
     /// <summary>Adds a sentence for each file that cannot be taken, and for colours that come twice.</summary>
     public static void Check(
-        IReadOnlyList<ReadSeparation> added, IReadOnlyList<Separation> present, int copies, int materialId, Room room, Dictionary<string, string> errors)
+        IReadOnlyList<ReadSeparation> added, IReadOnlyList<Separation> present, int copies, double repeatMm, int materialId, Room room, Dictionary<string, string> errors)
     {
         var colours = present.Select(s => s.Colour).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        foreach (var (facts, _, _) in added)
+        foreach (var (facts, _, _, acceptedBecause) in added)
         {
             if (CheckOne(facts, materialId, room) is { } wrong)
             {
                 errors[facts.FileName] = wrong;
+            }
+            else if (string.IsNullOrWhiteSpace(acceptedBecause) && Length(facts, repeatMm, materialId, room) is { } finding && NeedsReason(finding.Verdict))
+            {
+                errors[facts.FileName] = $"{facts.FileName}: {finding.Sentence} Send the right file, or accept it with a reason.";
             }
             else if (!colours.Add(facts.Colour.Trim()))
             {

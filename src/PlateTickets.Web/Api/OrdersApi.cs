@@ -21,7 +21,7 @@ internal static class OrdersApi
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         api.MapPost("/orders/{number}/separations", AddSeparationsAsync)
             .WithSummary("Add one-bit TIFF separations; the plates are laid out on sheets at once")
-            .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
+            .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A length around that looks wrong (not distorted, for another plate, twice, too long) is refused unless acceptLength says why it is right. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
             .Accepts<IFormFileCollection>("multipart/form-data")
             .WithMetadata(new DisableRequestSizeLimitAttribute())
             .ProducesProblem(StatusCodes.Status404NotFound)
@@ -67,7 +67,7 @@ internal static class OrdersApi
     }
 
     private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
-        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, CancellationToken cancel, bool complete = true)
+        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, CancellationToken cancel, bool complete = true, string acceptLength = "")
     {
         var ticketNumber = NumberOf(number, NumberKind.Ticket);
         if (await queries.FindAsync(ticketNumber, cancel) is null)
@@ -81,7 +81,7 @@ internal static class OrdersApi
         {
             try
             {
-                read.Add(await intake.ReadAsync(content, name, null, cancel));
+                read.Add(await intake.ReadAsync(content, name, null, cancel) with { AcceptedBecause = acceptLength });
             }
             catch (SeparationException refused)
             {

@@ -103,5 +103,12 @@ internal sealed class DroppedFile(string name, long bytes)
 
     public Task LeaveOutAsync() => _leftOut.CancelAsync();
 
+    /// <summary>Why a length that looks wrong is taken all the same.</summary>
+    public string AcceptedBecause
+    {
+        get => Separation?.AcceptedBecause ?? "";
+        set => Separation = Separation is { } read ? read with { AcceptedBecause = value.Trim() } : null;
+    }
+
     public int Percent => Bytes == 0 ? 100 : (int)(Math.Min(Read, Bytes) * 100 / Bytes);
 }

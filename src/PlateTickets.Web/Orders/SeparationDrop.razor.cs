@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Forms;
+using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Stations;
@@ -35,7 +36,7 @@ public sealed partial class SeparationDrop : IDisposable
     internal List<DroppedFile> Files { get; } = [];
 
     /// <summary>True when every file was read and can become a plate.</summary>
-    internal bool AllGood => !_reading && Files.TrueForAll(f => f.Separation is not null && Trouble(f) is null);
+    internal bool AllGood => !_reading && Files.TrueForAll(f => f.Separation is not null && Trouble(f) is null && (Doubt(f) is null || f.AcceptedBecause.Length > 0));
 
     internal IReadOnlyList<ReadSeparation> Separations => [.. Files.Where(f => f.Separation is not null).Select(f => f.Separation!)];
 
@@ -121,6 +122,31 @@ public sealed partial class SeparationDrop : IDisposable
         return Files.Exists(f => f != file && f.Colour.Length > 0 && f.Colour.Equals(file.Colour, StringComparison.OrdinalIgnoreCase))
             ? $"Two files are called {file.Colour}: change one colour, or leave one out."
             : null;
+    }
+
+    private async Task Accept(DroppedFile file, string? reason)
+    {
+        file.AcceptedBecause = reason ?? "";
+        await Changed.InvokeAsync();
+    }
+
+    /// <summary>The sentence of a length around that needs a person's reason, or null.</summary>
+    private string? Doubt(DroppedFile file)
+    {
+        if (RepeatMm is not { } repeat || MaterialId == 0 || file.Separation is not { } read)
+        {
+            return null;
+        }
+
+        try
+        {
+            var finding = SeparationRules.Length(read.Facts, repeat, MaterialId, Room);
+            return SeparationRules.NeedsReason(finding.Verdict) ? finding.Sentence : null;
+        }
+        catch (PlateRoomException refused)
+        {
+            return refused.Message;
+        }
     }
 
     /// <summary>What the length around looks like against the repeat. Advice, no refusal: a person knows how many are around.</summary>

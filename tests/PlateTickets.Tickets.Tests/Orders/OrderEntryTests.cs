@@ -128,6 +128,34 @@ public class OrderEntryTests
         Assert.Contains("is laid out already", refused.Message, StringComparison.Ordinal);
     }
 
+    // Repeat 400 mm on 1.70 mm: flat length 390.1 mm (computed).
+    [Theory]
+    [InlineData(400, "Looks not distorted")]
+    [InlineData(380.453, "Looks distorted twice")]
+    [InlineData(383.255, "Looks distorted for a plate of 2.84 mm")]
+    [InlineData(420, "Too long")]
+    public async Task LengthThatLooksWrong_IsTakenWithAReasonOnly(double aroundMm, string words)
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var order = await room.NewOrderAsync();
+        var refused = await Assert.ThrowsAsync<OrderRefusedException>(
+            () => room.Entry.EnterAsync(order, [RoomFixture.Read("Cyan", 300, aroundMm, acceptedBecause: " ")], "test"));
+        Assert.Contains(words, refused.Errors["job(Cyan).tif"], StringComparison.Ordinal);
+        Assert.Contains("accept it with a reason", refused.Errors["job(Cyan).tif"], StringComparison.Ordinal);
+
+        var number = await room.Entry.EnterAsync(order, [RoomFixture.Read("Cyan", 300, aroundMm, acceptedBecause: "plate for a trial")], "test");
+        Assert.Equal("plate for a trial", (await room.Orders.FindAsync(number))!.Ticket.Separations.Single().AcceptedBecause);
+    }
+
+    [Fact]
+    public async Task RightLength_OrAFractionOfIt_NeedsNoReason()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var number = await room.Entry.EnterAsync(
+            await room.NewOrderAsync(), [RoomFixture.Read("Cyan", 300, 390.104, ""), RoomFixture.Read("Black", 300, 195.052, "")], "test");
+        Assert.Equal(["Right", "Fraction"], (await room.Orders.FindAsync(number))!.Ticket.Separations.Select(s => s.LengthVerdict.ToString()));
+    }
+
     [Fact]
     public async Task NewCustomer_IsAddedOnce()
     {

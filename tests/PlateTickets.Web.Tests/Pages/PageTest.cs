@@ -30,6 +30,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
 
     public async Task InitializeAsync()
     {
+        DefaultWaitTimeout = TimeSpan.FromSeconds(10);
         Room = await RoomFixture.CreateAsync(Start, Played);
         _following = Room.Board.FollowAsync(_stop.Token);
         JSInterop.Mode = JSRuntimeMode.Loose;
@@ -51,6 +52,17 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddScoped<BrowserTools>();
         // MudBlazor's fields open their lists in a popover, which needs its provider on the page.
         Render<MudPopoverProvider>();
+    }
+
+    /// <summary>Waits until something in the background has happened; ten seconds at most.</summary>
+    protected static async Task UntilAsync(Func<bool> happened)
+    {
+        for (var i = 0; i < 1000 && !happened(); i++)
+        {
+            await Task.Delay(10);
+        }
+
+        Assert.True(happened(), "It did not happen within ten seconds.");
     }
 
     async Task IAsyncLifetime.DisposeAsync()

@@ -11,7 +11,7 @@ using PlateTickets.Tickets;
 namespace PlateTickets.Migrations.Sqlite.Migrations
 {
     [DbContext(typeof(PlateRoomDb))]
-    [Migration("20261125124409_FirstRoom")]
+    [Migration("20261125124806_FirstRoom")]
     partial class FirstRoom
     {
         /// <inheritdoc />
@@ -229,6 +229,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("AcceptedBecause")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Colour")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -251,6 +256,10 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.Property<int>("LengthUm")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("LengthVerdict")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Sha256")
                         .IsRequired()

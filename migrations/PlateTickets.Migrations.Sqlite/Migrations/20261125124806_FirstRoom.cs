@@ -423,7 +423,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     XPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
                     YPixelsPerMm = table.Column<double>(type: "REAL", nullable: false),
                     WidthUm = table.Column<int>(type: "INTEGER", nullable: false),
-                    LengthUm = table.Column<int>(type: "INTEGER", nullable: false)
+                    LengthUm = table.Column<int>(type: "INTEGER", nullable: false),
+                    LengthVerdict = table.Column<string>(type: "TEXT", nullable: false),
+                    AcceptedBecause = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false)
                 },
                 constraints: table =>
                 {
