@@ -13,6 +13,8 @@ internal static class BackExposure
                 recipe,
                 Guard.Above(recipe.SecondsAtReference, 0, "The recipe's back exposure time", "s"),
                 $"the recipe's time; {frame.Name} has no reading of its back lamps",
+                "time = the recipe's time",
+                [new("Exposure time", $"{Numbers.ForPeople(recipe.SecondsAtReference)} s", "recipe")],
                 [$"{frame.Name} has no reading of its back lamps: the recipe's time is used as it is. Read the lamps and enter the value."]);
         }
 
@@ -21,11 +23,17 @@ internal static class BackExposure
             recipe,
             seconds,
             $"{Numbers.ForPeople(recipe.SecondsAtReference)} s × {Numbers.ForPeople(recipe.ReferenceIrradianceMwPerCm2)} / {Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm², {LampReadings.Source(frame, reading)}",
+            "time = recipe's time × reference irradiance / irradiance (same dose)",
+            [
+                new("Exposure time", $"{Numbers.ForPeople(recipe.SecondsAtReference)} s", "recipe"),
+                new("Reference irradiance", $"{Numbers.ForPeople(recipe.ReferenceIrradianceMwPerCm2, 2)} mW/cm²", "recipe"),
+                new("Irradiance", $"{Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm²", LampReadings.Source(frame, reading)),
+            ],
             LampReadings.Flags(frame, reading, "back", nowUtc));
     }
 
-    private static StageTime Result(BackExposureSettings recipe, double seconds, string how, IReadOnlyList<string> flags) => StageTime.Of(
+    private static StageTime Result(BackExposureSettings recipe, double seconds, string how, string formula, IReadOnlyList<StageInput> inputs, IReadOnlyList<string> flags) => StageTime.Of(
         Station.BackExposure, recipe.Handling, seconds, how,
         [new("Exposure time", Durations.ForPeople(seconds)), new("Floor", $"{recipe.FloorMm.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} mm")],
-        flags: flags);
+        formula, inputs, flags: flags);
 }

@@ -17,6 +17,11 @@ internal static class FaceExposure
             Station.FaceExposure, recipe.Handling, seconds,
             $"{Numbers.ForPeople(recipe.DoseMjPerCm2)} mJ/cm² / {Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm², {LampReadings.Source(frame, reading)}",
             [new("Exposure time", Durations.ForPeople(seconds)), new("Dose", $"{Numbers.ForPeople(recipe.DoseMjPerCm2)} mJ/cm²")],
+            "time = dose / irradiance",
+            [
+                new("Dose", $"{Numbers.ForPeople(recipe.DoseMjPerCm2)} mJ/cm²", "recipe"),
+                new("Irradiance", $"{Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm²", LampReadings.Source(frame, reading)),
+            ],
             flags: LampReadings.Flags(frame, reading, "face", nowUtc));
     }
 }

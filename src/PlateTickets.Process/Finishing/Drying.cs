@@ -25,6 +25,8 @@ internal static class Drying
                 new("At most", Durations.ForPeople(recipe.LongestSeconds)),
                 .. Rest(recipe),
             ],
+            "time = the recipe's time; longer up to its limit, never shorter",
+            [new("Drying time", Durations.ForPeople(recipe.Seconds), "recipe"), new("At most", Durations.ForPeople(recipe.LongestSeconds), "recipe")],
             rest: recipe.RestSeconds,
             flags: unusual
                 ? [$"A drying time of {Durations.ForPeople(recipe.Seconds)} is outside the usual half hour to 24 hours: ask the lead."]

@@ -15,6 +15,8 @@ internal static class PostFinish
             : $"{Durations.ForPeople(post)} post exposure + {Durations.ForPeople(light)} light finishing, {finisher.Name}";
         return StageTime.Of(
             Station.PostFinish, recipe.Handling, Guard.Above(seconds, 0, "The post-finish time", "s"), how,
-            [new("Post exposure (UV-A)", Durations.ForPeople(post)), new("Light finishing (UV-C)", Durations.ForPeople(light))]);
+            [new("Post exposure (UV-A)", Durations.ForPeople(post)), new("Light finishing (UV-C)", Durations.ForPeople(light))],
+            recipe.AtOnce ? "time = the longer of the two lamps" : "time = post exposure + light finishing",
+            [new("Post exposure", Durations.ForPeople(post), "recipe"), new("Light finishing", Durations.ForPeople(light), "recipe")]);
     }
 }

@@ -33,6 +33,13 @@ public static class DrumImaging
         return StageTime.Of(
             Station.Imaging, recipe.Handling, seconds,
             $"{Numbers.ForPeople(sheet.AxialExtentMm)} mm along the axis / {Numbers.ForPeople(feed)} mm/min ({Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi, {channels} channels, {Numbers.ForPeople(rpm, 0)} rev/min), {imager.Name}",
-            [new("Resolution", $"{Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"), new("Laser power", $"{Numbers.ForPeople(recipe.LaserPowerPercent)} %")]);
+            [new("Resolution", $"{Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"), new("Laser power", $"{Numbers.ForPeople(recipe.LaserPowerPercent)} %")],
+            "time = axial extent / (pixel pitch × channels × revolutions a minute)",
+            [
+                new("Axial extent", $"{Numbers.ForPeople(sheet.AxialExtentMm)} mm", "layout"),
+                new("Pixel pitch", $"{Numbers.ForPeople(PixelPitchMm(recipe.ResolutionPpi) * 1000, 3)} µm", $"recipe, {Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"),
+                new("Laser channels", $"{channels}", imager.Name),
+                new("Drum speed", $"{Numbers.ForPeople(rpm, 0)} rev/min", imager.Name),
+            ]);
     }
 }

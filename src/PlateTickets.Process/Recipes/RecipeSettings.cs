@@ -1,7 +1,10 @@
 namespace PlateTickets.Process.Recipes;
 
 /// <summary>Attended work at one station: a person loads the sheet before the run and takes it out after it. Seconds, 0 or more.</summary>
-public sealed record Handling(double LoadSeconds, double UnloadSeconds);
+/// <param name="LoadSeconds">Before the run.</param>
+/// <param name="UnloadSeconds">After the run.</param>
+/// <param name="LongestWaitAfterSeconds">How long the sheet may lie before its next stage; null for no limit.</param>
+public sealed record Handling(double LoadSeconds, double UnloadSeconds, double? LongestWaitAfterSeconds = null);
 
 /// <summary>
 /// Back exposure: a time that gives the wanted floor at a known irradiance. It is scaled with the lamp
@@ -59,6 +62,18 @@ public sealed record RecipeSettings(
     DryingSettings? Drying,
     PostFinishSettings PostFinish)
 {
+    /// <summary>Load, unload and longest wait of a station; null where the recipe has no such stage.</summary>
+    public Handling? HandlingAt(Station station) => station switch
+    {
+        Station.BackExposure => BackExposure.Handling,
+        Station.Imaging => Imaging.Handling,
+        Station.FaceExposure => FaceExposure.Handling,
+        Station.Washout => Washout.Handling,
+        Station.Drying => Drying?.Handling,
+        Station.PostFinish => PostFinish.Handling,
+        _ => null,
+    };
+
     /// <summary>The stations that a sheet of this recipe passes, in order.</summary>
     public IEnumerable<Station> Route => Stations.InOrder.Where(s => s != Station.Drying || Drying is not null);
 }

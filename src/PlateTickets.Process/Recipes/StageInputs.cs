@@ -40,6 +40,9 @@ public sealed record SheetFacts(double WidthMm, double LengthMm, double AxialExt
 /// <summary>One setting to dial in, as the operator reads it: "Transport speed", "180 mm/min".</summary>
 public sealed record Setting(string Name, string Value);
 
+/// <summary>One number that a time was computed from, and where it comes from.</summary>
+public sealed record StageInput(string Name, string Value, string From);
+
 /// <summary>The time of one stage on one machine, with the settings and the line that explains it.</summary>
 /// <param name="Station">The station.</param>
 /// <param name="LoadSeconds">Attended load in s.</param>
@@ -57,13 +60,33 @@ public sealed record StageTime(
     Station Station, double LoadSeconds, double RunSeconds, double UnloadSeconds, double OccupiesRunSeconds, double RestAfterSeconds,
     string Explanation, IReadOnlyList<Setting> Settings, IReadOnlyList<string> Flags)
 {
+    /// <summary>The formula in words and signs, such as "time = dose / irradiance".</summary>
+    public string Formula { get; init; } = "";
+
+    /// <summary>What went into the formula, with dates and sources.</summary>
+    public IReadOnlyList<StageInput> Inputs { get; init; } = [];
+
+    /// <summary>How long the sheet may lie before its next stage, in s; null for no limit.</summary>
+    public double? LongestWaitAfterSeconds { get; init; }
+
     internal static StageTime Of(
         Station station, Handling handling, double run, string how, IReadOnlyList<Setting> settings,
+        string formula, IReadOnlyList<StageInput> inputs,
         double? occupies = null, double rest = 0, IReadOnlyList<string>? flags = null) =>
         new(
             station,
             Guard.AtLeast(handling.LoadSeconds, 0, "The load time", "s"), run, Guard.AtLeast(handling.UnloadSeconds, 0, "The unload time", "s"),
-            occupies ?? run, rest, $"{Durations.ForPeople(run)} = {how}", settings, flags ?? []);
+            occupies ?? run, rest, $"{Durations.ForPeople(run)} = {how}", WithWait(settings, handling), flags ?? [])
+        {
+            Formula = formula,
+            Inputs = inputs,
+            LongestWaitAfterSeconds = handling.LongestWaitAfterSeconds,
+        };
+
+    private static IReadOnlyList<Setting> WithWait(IReadOnlyList<Setting> settings, Handling handling) =>
+        handling.LongestWaitAfterSeconds is { } wait
+            ? [.. settings, new Setting("Next stage within", Durations.ForPeople(Guard.Above(wait, 0, "The longest wait", "s")))]
+            : settings;
 
     /// <summary>Load + run + unload in s.</summary>
     public double TotalSeconds => LoadSeconds + RunSeconds + UnloadSeconds;

@@ -9,8 +9,19 @@ public static partial class LengthText
     // Exact by definition: the inch is 25.4 mm (international yard and pound agreement, 1959), the mil a thousandth of it.
     private static readonly Dictionary<string, double> UnitMm = new(StringComparer.OrdinalIgnoreCase)
     {
-        [""] = 1, ["mm"] = 1, ["cm"] = 10, ["m"] = 1000, ["µm"] = 0.001, ["μm"] = 0.001, ["um"] = 0.001,
-        ["in"] = 25.4, ["inch"] = 25.4, ["\""] = 25.4, ["″"] = 25.4, ["mil"] = 0.0254, ["thou"] = 0.0254,
+        [""] = 1,
+        ["mm"] = 1,
+        ["cm"] = 10,
+        ["m"] = 1000,
+        ["µm"] = 0.001,
+        ["μm"] = 0.001,
+        ["um"] = 0.001,
+        ["in"] = 25.4,
+        ["inch"] = 25.4,
+        ["\""] = 25.4,
+        ["″"] = 25.4,
+        ["mil"] = 0.0254,
+        ["thou"] = 0.0254,
     };
 
     /// <summary>The length in mm. A decimal comma is read as a point.</summary>

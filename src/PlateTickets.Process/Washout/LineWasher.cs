@@ -19,7 +19,8 @@ public static class LineWasher
             ({ } speed, null) => Line(recipe, washer, sheet, speed),
             (null, { } batch) => StageTime.Of(
                 Station.Washout, recipe.Handling, Guard.Above(batch, 0, "The washout time", "s"), $"fixed by the recipe, {washer.Name}",
-                [new("Washout time", Durations.ForPeople(batch)), .. Common(recipe)]),
+                [new("Washout time", Durations.ForPeople(batch)), .. Common(recipe)],
+                "time = the recipe's time", [new("Washout time", Durations.ForPeople(batch), "recipe")]),
             _ => throw new PlateRoomException("A washout recipe has either a transport speed (line) or a fixed time (batch washer), and this one has both or neither."),
         };
 
@@ -34,6 +35,12 @@ public static class LineWasher
             Station.Washout, recipe.Handling, InsideSeconds(sheet.LengthMm, length, speed),
             $"({Numbers.ForPeople(sheet.LengthMm)} mm sheet + {Numbers.ForPeople(length)} mm line) / {Numbers.ForPeople(speed)} mm/min, {washer.Name}",
             [new("Transport speed", $"{Numbers.ForPeople(speed)} mm/min"), .. Common(recipe)],
+            "time = (sheet length + line length) / transport speed",
+            [
+                new("Sheet length", $"{Numbers.ForPeople(sheet.LengthMm)} mm", "sheet"),
+                new("Line length", $"{Numbers.ForPeople(length)} mm", washer.Name),
+                new("Transport speed", $"{Numbers.ForPeople(speed)} mm/min", "recipe"),
+            ],
             occupies: SpacingSeconds(sheet.LengthMm, gap, speed));
     }
 

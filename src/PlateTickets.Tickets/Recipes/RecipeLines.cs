@@ -41,6 +41,10 @@ public static class RecipeLines
         {
             lines.AddRange(values.Where(v => v.Value.Length > 0).Select(v => new RecipeLine(station, v.Name, v.Value)));
             lines.Add(new(station, "Load, unload", $"{Durations.ForPeople(handling.LoadSeconds)}, {Durations.ForPeople(handling.UnloadSeconds)}"));
+            if (handling.LongestWaitAfterSeconds is { } wait)
+            {
+                lines.Add(new(station, "Next stage within", Durations.ForPeople(wait)));
+            }
         }
     }
 

@@ -24,8 +24,13 @@ internal static class RecipeCharts
         model.Series.Add(Charts.Points("Measured", test.Points.Select(p => (p.Seconds, p.FloorMm))));
         model.Annotations.Add(new LineAnnotation
         {
-            Type = LineAnnotationType.Horizontal, Y = wantedFloorMm, Color = Charts.Limit, LineStyle = LineStyle.Dash, StrokeThickness = 2,
-            Text = "wanted floor", TextColor = Charts.Limit,
+            Type = LineAnnotationType.Horizontal,
+            Y = wantedFloorMm,
+            Color = Charts.Limit,
+            LineStyle = LineStyle.Dash,
+            StrokeThickness = 2,
+            Text = "wanted floor",
+            TextColor = Charts.Limit,
         });
         return model;
     }
@@ -45,8 +50,13 @@ internal static class RecipeCharts
             model.Series.Add(Charts.Line("Trend", line.Select(l => new DataPoint(l.X, l.At.IrradianceMwPerCm2))));
             model.Annotations.Add(new LineAnnotation
             {
-                Type = LineAnnotationType.Horizontal, Y = trend.LimitMwPerCm2, Color = Charts.Limit, LineStyle = LineStyle.Dash, StrokeThickness = 2,
-                Text = "usable limit", TextColor = Charts.Limit,
+                Type = LineAnnotationType.Horizontal,
+                Y = trend.LimitMwPerCm2,
+                Color = Charts.Limit,
+                LineStyle = LineStyle.Dash,
+                StrokeThickness = 2,
+                Text = "usable limit",
+                TextColor = Charts.Limit,
             });
             model.Axes[1].Minimum = trend.LimitMwPerCm2 * 0.95;
         }

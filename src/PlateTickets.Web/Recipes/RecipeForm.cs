@@ -11,6 +11,8 @@ internal sealed class RecipeForm
     {
         _from = from;
         BackSeconds = from.BackExposure.SecondsAtReference;
+        BackWaitHours = from.BackExposure.Handling.LongestWaitAfterSeconds / 3600;
+        WashWaitMinutes = from.Washout.Handling.LongestWaitAfterSeconds / 60;
         BackReference = from.BackExposure.ReferenceIrradianceMwPerCm2;
         FloorMm = from.BackExposure.FloorMm;
         Ppi = from.Imaging.ResolutionPpi;
@@ -32,6 +34,12 @@ internal sealed class RecipeForm
     public double BackSeconds { get; set; }
 
     public double BackReference { get; set; }
+
+    /// <summary>How long a back-exposed sheet may lie; null for no limit.</summary>
+    public double? BackWaitHours { get; set; }
+
+    /// <summary>Within what time a washed sheet must go on; null for no limit.</summary>
+    public double? WashWaitMinutes { get; set; }
 
     public double FloorMm { get; set; }
 
@@ -68,10 +76,23 @@ internal sealed class RecipeForm
     public bool AtOnce { get; set; }
 
     public RecipeSettings ToSettings() => new(
-        _from.BackExposure with { SecondsAtReference = BackSeconds, ReferenceIrradianceMwPerCm2 = BackReference, FloorMm = FloorMm },
+        _from.BackExposure with
+        {
+            Handling = _from.BackExposure.Handling with { LongestWaitAfterSeconds = BackWaitHours * 3600 },
+            SecondsAtReference = BackSeconds,
+            ReferenceIrradianceMwPerCm2 = BackReference,
+            FloorMm = FloorMm,
+        },
         _from.Imaging with { ResolutionPpi = Ppi, LaserPowerPercent = LaserPercent },
         _from.FaceExposure with { DoseMjPerCm2 = FaceDose },
-        _from.Washout with { TransportMmPerMin = WashSpeed, BatchSeconds = WashMinutes * 60, BrushHeightMm = BrushMm, TemperatureC = WashC },
+        _from.Washout with
+        {
+            Handling = _from.Washout.Handling with { LongestWaitAfterSeconds = WashWaitMinutes * 60 },
+            TransportMmPerMin = WashSpeed,
+            BatchSeconds = WashMinutes * 60,
+            BrushHeightMm = BrushMm,
+            TemperatureC = WashC,
+        },
         _from.Drying is { } drying
             ? drying with { Seconds = DryMinutes * 60, LongestSeconds = DryLongestMinutes * 60, TemperatureC = DryC, RestSeconds = RestMinutes * 60 }
             : null,

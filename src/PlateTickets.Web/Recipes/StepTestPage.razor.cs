@@ -100,7 +100,9 @@ public sealed partial class StepTestPage
         {
             var back = current.Settings.BackExposure with
             {
-                SecondsAtReference = Math.Round(_time!.Seconds, 1), ReferenceIrradianceMwPerCm2 = _entry.IrradianceMwPerCm2, FloorMm = _floor,
+                SecondsAtReference = Math.Round(_time!.Seconds, 1),
+                ReferenceIrradianceMwPerCm2 = _entry.IrradianceMwPerCm2,
+                FloorMm = _floor,
             };
             var doubt = _time.Extrapolated ? $"The back exposure time for a floor of {Two(_floor)} mm lies outside what step test {_entry.Id} tested." : "";
             await Recipes.DraftAsync(_entry.MaterialId, current.Settings with { BackExposure = back }, "Lead", _entry.Id, doubt);

@@ -36,8 +36,8 @@ public sealed partial class SheetSection
         var recipe = Room.Revisions[Sheet.RecipeRevisionId].Settings;
         var machine = Room.EquipmentById(stage.EquipmentId) ?? Room.For(stage.Station, recipe).FirstOrDefault();
         return machine is null
-            ? new Row(stage, "no machine", [])
-            : new Row(stage, machine.Name, StageTiming.Compute(Room, Sheet, stage.Station, machine, NowUtc).Settings);
+            ? new Row(stage, "no machine", null)
+            : new Row(stage, machine.Name, StageTiming.Compute(Room, Sheet, stage.Station, machine, NowUtc));
     }
 
     private string Planned(Stage stage) => stage is { PlannedStartUtc: { } start, PlannedFinishUtc: { } finish }
@@ -62,5 +62,5 @@ public sealed partial class SheetSection
         return slack < TimeSpan.Zero ? $"late by {Durations.ForPeople(-slack.TotalSeconds)}" : Durations.ForPeople(slack.TotalSeconds);
     }
 
-    private sealed record Row(Stage Stage, string Machine, IReadOnlyList<Setting> Settings);
+    private sealed record Row(Stage Stage, string Machine, StageTime? Time);
 }

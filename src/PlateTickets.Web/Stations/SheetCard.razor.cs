@@ -40,6 +40,24 @@ public sealed partial class SheetCard
 
     private bool Resting => PlanInput.Ready(View.Sheet, DateTime.MinValue) > NowUtc;
 
+    /// <summary>The sentence when the sheet has lain longer than its recipe allows after the stage before, or null.</summary>
+    private string? Waited
+    {
+        get
+        {
+            if (_stage is not { State: StageState.Waiting } || View.Sheet.Stages.Where(s => s.State == StageState.Done).MaxBy(s => s.Station) is not { } last)
+            {
+                return null;
+            }
+
+            var limit = Room.Revisions[View.Sheet.RecipeRevisionId].Settings.HandlingAt(last.Station)?.LongestWaitAfterSeconds;
+            var lain = (NowUtc - last.FinishedUtc!.Value).TotalSeconds;
+            return lain > limit
+                ? $"Since {last.Station.Title().ToLowerInvariant()} this sheet has lain {Durations.ForPeople(lain)}; its recipe allows {Durations.ForPeople(limit.Value)}. Ask the lead before going on."
+                : null;
+        }
+    }
+
     private string Size => string.Create(
         CultureInfo.InvariantCulture, $"{View.Sheet.WidthUm / 1000.0:0.#} × {View.Sheet.LengthUm / 1000.0:0.#} mm, recipe revision {View.Sheet.RecipeRevision!.Number}");
 

@@ -84,6 +84,34 @@ public class StageTimesTests
         StageTimes.Compute(Station.FaceExposure, Solvent, Frame, Sheet, Now).Explanation);
 
     [Fact]
+    public void EveryTime_CarriesItsFormulaAndWhereItsNumbersComeFrom()
+    {
+        foreach (var (station, machine) in new[]
+        {
+            (Station.BackExposure, Frame), (Station.Imaging, Imager), (Station.FaceExposure, Frame), (Station.Washout, Line),
+            (Station.Drying, new EquipmentFacts { Name = "Dryer" }), (Station.PostFinish, new EquipmentFacts { Name = "Finisher" }),
+        })
+        {
+            var time = StageTimes.Compute(station, Solvent, machine, Sheet, Now);
+            Assert.StartsWith("time = ", time.Formula, StringComparison.Ordinal);
+            Assert.NotEmpty(time.Inputs);
+            Assert.All(time.Inputs, i => Assert.False(string.IsNullOrWhiteSpace(i.Value) || string.IsNullOrWhiteSpace(i.From)));
+        }
+
+        Assert.Contains(StageTimes.Compute(Station.FaceExposure, Solvent, Frame, Sheet, Now).Inputs, i => i.From == "Frame 1, read 22 Nov 2026");
+    }
+
+    [Fact]
+    public void LongestWait_IsASettingToKeep()
+    {
+        var limited = Solvent with { BackExposure = Solvent.BackExposure with { Handling = Hands with { LongestWaitAfterSeconds = 2 * 86_400 } } };
+        var time = StageTimes.Compute(Station.BackExposure, limited, Frame, Sheet, Now);
+        Assert.Contains(new Setting("Next stage within", "2 d"), time.Settings);
+        var never = limited with { BackExposure = limited.BackExposure with { Handling = Hands with { LongestWaitAfterSeconds = 0 } } };
+        Refusals.Says("The longest wait is 0 s", () => StageTimes.Compute(Station.BackExposure, never, Frame, Sheet, Now));
+    }
+
+    [Fact]
     public void OldReading_IsFlagged_AndAMissingOneToo()
     {
         var old = Frame with { FaceLamps = new LampReading(15, Now.AddDays(-8)), BackLamps = null };

@@ -146,7 +146,11 @@ public class RecipeBookTests
 
     private static StepTestEntry Test(int material, params (double Seconds, double Floor)[] steps) => new()
     {
-        MaterialId = material, EquipmentId = 1, IrradianceMwPerCm2 = 15, MadeBy = "Lead", Steps = [.. steps.Select(s => new StepTestStep { Seconds = s.Seconds, FloorMm = s.Floor })],
+        MaterialId = material,
+        EquipmentId = 1,
+        IrradianceMwPerCm2 = 15,
+        MadeBy = "Lead",
+        Steps = [.. steps.Select(s => new StepTestStep { Seconds = s.Seconds, FloorMm = s.Floor })],
     };
 
     private static async Task<(Material Material, RecipeRevision Current)> CurrentAsync(RoomFixture room)

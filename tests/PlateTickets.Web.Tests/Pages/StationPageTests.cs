@@ -25,6 +25,20 @@ public class StationPageTests : PageTest
     }
 
     [Fact]
+    public async Task SheetThatLayTooLong_IsPointedOut()
+    {
+        var sheet = (await Room.OrderAsync(["Cyan"])).Sheets[0].Number;
+        await Room.PassAsync(sheet, "frame-1");
+        Room.Clock.Advance(TimeSpan.FromDays(3));
+        await UntilAsync(() => Room.Board.Now.Sheets.Values.Any(b => b.Number == sheet && b.Stage?.Station == Process.Station.Imaging));
+        var planned = Room.Board.Now.Sheets.Values.Single(b => b.Number == sheet).Stage!.EquipmentId;
+        var slug = (await Room.Rooms.GetAsync()).EquipmentById(planned)!.Slug;
+        var page = Render<StationPage>(p => p.Add(s => s.Slug, slug));
+        await page.FindAll(".sheet-row").First(r => r.TextContent.Contains(TrackingNumber.ForPeople(sheet), StringComparison.Ordinal)).ClickAsync(new());
+        Assert.Contains("Since back exposure this sheet has lain 3 d; its recipe allows 2 d", page.Find(".sheet-card").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task FinishEarly_AsksFirst()
     {
         var sheet = (await Room.OrderAsync(["Cyan"])).Sheets[0].Number;
