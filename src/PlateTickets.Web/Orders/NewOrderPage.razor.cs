@@ -42,6 +42,8 @@ public sealed partial class NewOrderPage
 
     private string CustomerHint => _form.CustomerText.Trim().Length > 0 && _form.Customer is null ? "A new customer: the name is added to the list." : "";
 
+    private string CylinderHint => _form.Press is not null && _form.Cylinder is null ? "No cylinder: give the repeat below." : "";
+
     private string MaterialHint => _form.Press is { } press && _form.MaterialId != press.UsualMaterialId ? $"Not the usual material of {press.Name}." : "";
 
     private string SaveText => _saving ? "Saving …" : _drop is { Files.Count: > 0 } ? "Save and make the ticket" : "Save, files follow";

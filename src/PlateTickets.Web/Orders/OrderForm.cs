@@ -18,7 +18,10 @@ internal sealed class OrderForm
 
     public Cylinder? Cylinder { get; set; }
 
+    /// <summary>The repeat in mm when no cylinder is chosen.</summary>
     public double? RepeatMm { get; set; }
+
+    public RepeatForm Repeat { get; } = new();
 
     public int MaterialId { get; set; }
 
