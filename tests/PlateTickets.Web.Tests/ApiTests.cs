@@ -134,6 +134,15 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
         await Problem(noId, HttpStatusCode.BadRequest);
     }
 
+    [Fact]
+    public async Task Recipes_AreDownloadedAsCsv()
+    {
+        using var reply = await room.Http.GetAsync("/api/v1/recipes.csv");
+        Assert.Equal("text/csv", reply.Content.Headers.ContentType?.MediaType);
+        Assert.Equal("recipes.csv", reply.Content.Headers.ContentDisposition?.FileName);
+        Assert.Contains("Aster 170,FaceExposure.DoseMjPerCm2,10800,mJ/cm²", await reply.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/api/v1/tickets/T00000000")]
     [InlineData("/api/v1/tickets/nonsense")]
@@ -170,7 +179,7 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
             .SelectMany(p => p.Value.EnumerateObject().Select(m => $"{m.Name.ToUpperInvariant()} {p.Name}")).Order();
         Assert.Equal(
             [
-                "GET /api/v1/board", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}", "POST /api/v1/orders",
+                "GET /api/v1/board", "GET /api/v1/recipes.csv", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}", "POST /api/v1/orders",
                 "POST /api/v1/orders/{number}/separations", "POST /api/v1/scans",
             ],
             paths);

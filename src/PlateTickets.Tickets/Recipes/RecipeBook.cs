@@ -46,6 +46,29 @@ public sealed class RecipeBook(IDbContextFactory<PlateRoomDb> databases, RoomCat
         return draft.Id;
     }
 
+    /// <summary>Makes a draft of each material's settings; all of them or, when one cannot be, none.</summary>
+    /// <exception cref="PlateRoomException">A setting cannot be; its material is named.</exception>
+    public async Task DraftAllAsync(IReadOnlyDictionary<int, RecipeSettings> byMaterial, string by, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        foreach (var (material, settings) in byMaterial)
+        {
+            try
+            {
+                RecipeRules.Check(settings, room.Materials[material], room, clock.GetUtcNow().UtcDateTime);
+            }
+            catch (PlateRoomException refused)
+            {
+                throw new PlateRoomException($"{room.Materials[material].Name}: {refused.Message}");
+            }
+        }
+
+        foreach (var (material, settings) in byMaterial)
+        {
+            await DraftAsync(material, settings, by, cancel: cancel);
+        }
+    }
+
     /// <summary>Releases a draft: new sheets are made with it. Sheets that exist keep their revision.</summary>
     /// <exception cref="PlateRoomException">Without a reason, or not a draft.</exception>
     public async Task ReleaseAsync(int revisionId, string by, string reason, CancellationToken cancel = default)

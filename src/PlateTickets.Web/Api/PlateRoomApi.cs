@@ -34,6 +34,7 @@ internal static class PlateRoomApi
         SheetsApi.Map(api);
         ScansApi.Map(api);
         BoardApi.Map(api);
+        RecipesApi.Map(api);
     }
 
     // Without sign-in a page of another site, open in the same browser, could write into the room.

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Forms;
 using PlateTickets.Process;
 using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Recipes;
@@ -13,11 +14,15 @@ namespace PlateTickets.Web.Recipes;
 public sealed partial class RecipesPage
 {
     private const int ReadingsShown = 200;
+    private const int TroublesShown = 12;
+    private const long LongestCsv = 1 << 20;
 
     private readonly Dictionary<(int Frame, LampBank Bank), double?> _typed = [];
     private Room? _room;
     private List<Equipment> _frames = [];
     private List<LampReadingEntry> _readings = [];
+    private IReadOnlyList<CsvTrouble> _troubles = [];
+    private string? _imported;
     private string? _told;
     private bool _refused;
 
@@ -26,6 +31,9 @@ public sealed partial class RecipesPage
 
     [Inject]
     public required LampReadings Readings { get; set; }
+
+    [Inject]
+    public required RecipeBook Recipes { get; set; }
 
     [Inject]
     public required TimeProvider Clock { get; set; }
@@ -55,6 +63,45 @@ public sealed partial class RecipesPage
         {
             _refused = true;
             _told = refused.Message;
+        }
+    }
+
+    private async Task ImportAsync(InputFileChangeEventArgs chosen)
+    {
+        (_imported, _troubles) = (null, []);
+        if (chosen.File.Size > LongestCsv)
+        {
+            _troubles = [new CsvTrouble(1, $"The file has {chosen.File.Size >> 20} MiB; recipes take a few KiB. It is another file.")];
+            return;
+        }
+
+        using var bytes = new MemoryStream();
+        await using (var stream = chosen.File.OpenReadStream(LongestCsv))
+        {
+            await stream.CopyToAsync(bytes);
+        }
+
+        bytes.Position = 0;
+        using var text = new StreamReader(bytes);
+        var read = RecipeCsv.Import(text, _room!.Materials, id => _room.Released(id)?.Settings);
+        _troubles = read.Troubles;
+        var changed = read.ByMaterial.Where(r => _room.Released(r.Key)!.Settings != r.Value).ToDictionary();
+        if (_troubles.Count > 0)
+        {
+            return;
+        }
+
+        try
+        {
+            await Recipes.DraftAllAsync(changed, "Lead");
+            _imported = changed.Count == 0
+                ? "The file says what the released recipes say: nothing to change."
+                : $"Drafts made for {string.Join(", ", changed.Keys.Select(k => _room.Materials[k].Name))}. Look at each comparison, then release.";
+            await ReadAsync();
+        }
+        catch (PlateRoomException refused)
+        {
+            _troubles = [new CsvTrouble(0, refused.Message)];
         }
     }
 

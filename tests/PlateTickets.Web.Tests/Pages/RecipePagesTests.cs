@@ -13,7 +13,7 @@ public class RecipePagesTests : PageTest
     public void Recipes_ShowReadingsTheirAgeingAndComputedTimes()
     {
         var page = Render<RecipesPage>();
-        Assert.Equal(3, page.FindAll(".recipe").Count);
+        Assert.Equal(["Aster 170", "Birch 114", "Corvid 284"], page.FindAll(".recipe h3").Select(h => h.TextContent.Split('·')[0].Trim()));
         Assert.Contains("14.9 mW/cm²", page.Markup, StringComparison.Ordinal);
         Assert.Contains("Next reading due Sun 29 Nov", page.Markup, StringComparison.Ordinal);
         Assert.Contains("below the usable", page.Markup, StringComparison.Ordinal);
@@ -81,6 +81,22 @@ public class RecipePagesTests : PageTest
         await Button(page, "Release it").ClickAsync(new());
         Assert.Contains("Revision 3 is released.", page.Find(".told").TextContent, StringComparison.Ordinal);
         Assert.Equal(3, (await Room.Rooms.GetAsync()).Released(1)!.Number);
+    }
+
+    [Fact]
+    public async Task CsvWithOneChange_MakesADraft_AndOneWithAMistakeNothing()
+    {
+        var page = Render<RecipesPage>();
+        var file = page.FindComponent<Microsoft.AspNetCore.Components.Forms.InputFile>();
+        file.UploadFiles(InputFileContent.CreateFromText("material,setting,value\nAster 170,FaceExposure.DoseMjPerCm2,many\n", "recipes.csv"));
+        page.WaitForAssertion(() => Assert.Contains("Line 2: Aster 170, FaceExposure.DoseMjPerCm2: “many” is not a number in mJ/cm²", page.Find(".refusals").TextContent, StringComparison.Ordinal));
+        file.UploadFiles(InputFileContent.CreateFromText("material,setting,value\nAster 170,FaceExposure.DoseMjPerCm2,-5\n", "recipes.csv"));
+        page.WaitForAssertion(() => Assert.Contains("Aster 170: The dose is -5 mJ/cm²", page.Find(".refusals").TextContent, StringComparison.Ordinal));
+        Assert.DoesNotContain((await Room.Rooms.GetAsync()).Revisions.Values, r => r.State == PlateTickets.Tickets.Recipes.RecipeState.Draft);
+
+        file.UploadFiles(InputFileContent.CreateFromText("material,setting,value\nAster 170,FaceExposure.DoseMjPerCm2,11500\n", "recipes.csv"));
+        page.WaitForAssertion(() => Assert.Contains("Drafts made for Aster 170", page.Markup, StringComparison.Ordinal));
+        Assert.Single((await Room.Rooms.GetAsync()).Revisions.Values, r => r.State == PlateTickets.Tickets.Recipes.RecipeState.Draft);
     }
 
     private static IElement Button<T>(IRenderedComponent<T> page, string text)
