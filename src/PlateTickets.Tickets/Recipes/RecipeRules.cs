@@ -8,6 +8,8 @@ namespace PlateTickets.Tickets.Recipes;
 /// <summary>What a recipe's settings must be before they are kept.</summary>
 public static class RecipeRules
 {
+    private const double AnyIrradiance = 15;
+
     private static readonly SheetFacts Sample = new(900, 1200, 880);
 
     /// <exception cref="PlateRoomException">With the first setting that cannot be, and what to do.</exception>
@@ -41,7 +43,9 @@ public static class RecipeRules
         {
             foreach (var machine in room.For(station, settings))
             {
-                StageTimes.Compute(station, settings, room.Facts[machine.Id], Sample, nowUtc);
+                // A frame that was never read is no fault of the recipe.
+                var facts = room.Facts[machine.Id];
+                StageTimes.Compute(station, settings, facts with { FaceLamps = facts.FaceLamps ?? new LampReading(AnyIrradiance, nowUtc) }, Sample, nowUtc);
             }
         }
     }

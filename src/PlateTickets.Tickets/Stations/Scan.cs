@@ -54,6 +54,9 @@ public enum ScanOutcome
 
     /// <summary>The reader's clock is wrong.</summary>
     WrongClock = 22,
+
+    /// <summary>The machine's time cannot be computed, such as a frame whose lamps were never read.</summary>
+    NoTime = 23,
 }
 
 /// <summary>One reading of a traveler at a station. Append-only: never changed, never deleted; the id is made where it was read.</summary>

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -96,7 +97,13 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
                 stage.Station);
         }
 
-        await StartAsync(sheet, stage, cancel);
+        var (time, refusal) = StageTiming.TryCompute(room, sheet, stage.Station, equipment, At);
+        if (time is null)
+        {
+            return new(ScanOutcome.NoTime, refusal!, stage.Station);
+        }
+
+        await StartAsync(sheet, stage, time, cancel);
         return new(
             ScanOutcome.Started,
             $"{stage.Station.Title()} of sheet {number} started on {equipment.Name}. Run {Durations.ForPeople(stage.RunSeconds)}.",
@@ -177,9 +184,9 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
             $"{equipment.Name} {what} sheet {TrackingNumber.ForPeople(first.Number)}, started at {SiteClock.Near(first.StartedUtc!.Value, nowUtc, room.Zone)}. Finish that one first.");
     }
 
-    private async Task StartAsync(Sheet sheet, Stage stage, CancellationToken cancel)
+    private async Task StartAsync(Sheet sheet, Stage stage, StageTime time, CancellationToken cancel)
     {
-        StageTiming.Write(stage, equipment, StageTiming.Compute(room, sheet, stage.Station, equipment, At));
+        StageTiming.Write(stage, equipment, time);
         stage.State = StageState.Running;
         stage.StartedUtc = At;
         stage.StartedBy = request.By;

@@ -145,13 +145,29 @@ public sealed partial class RecipesPage
         ? string.Create(CultureInfo.InvariantCulture, $"{size.WidthUm / 1000.0:0.#} × {size.LengthUm / 1000.0:0.#} mm")
         : "900 × 1200 mm";
 
-    private IEnumerable<(string Machine, StageTime Time)> Sample(int materialId)
+    private IEnumerable<(Station Station, string Machine, StageTime? Time, string? Refusal)> Sample(int materialId)
     {
         var recipe = _room!.Released(materialId)!.Settings;
         var size = Largest(materialId);
         var sheet = new SheetFacts(size?.WidthUm / 1000.0 ?? 900, size?.LengthUm / 1000.0 ?? 1200, (size?.WidthUm / 1000.0 ?? 900) - (2 * _room.Site.SideMarginUm / 1000.0));
-        return recipe.Route.SelectMany(station => _room.For(station, recipe).Select(machine =>
-            (machine.Name, StageTimes.Compute(station, recipe, _room.Facts[machine.Id], sheet, Now))));
+        foreach (var station in recipe.Route)
+        {
+            foreach (var machine in _room.For(station, recipe))
+            {
+                StageTime? time = null;
+                string? refusal = null;
+                try
+                {
+                    time = StageTimes.Compute(station, recipe, _room.Facts[machine.Id], sheet, Now);
+                }
+                catch (PlateRoomException refused)
+                {
+                    refusal = refused.Message;
+                }
+
+                yield return (station, machine.Name, time, refusal);
+            }
+        }
     }
 
     private static string Value(double value) => value.ToString("0.0##", CultureInfo.InvariantCulture);

@@ -37,7 +37,7 @@ public sealed partial class SheetSection
         var machine = Room.EquipmentById(stage.EquipmentId) ?? Room.For(stage.Station, recipe).FirstOrDefault();
         return machine is null
             ? new Row(stage, "no machine", null)
-            : new Row(stage, machine.Name, StageTiming.Compute(Room, Sheet, stage.Station, machine, NowUtc));
+            : new Row(stage, machine.Name, StageTiming.TryCompute(Room, Sheet, stage.Station, machine, NowUtc).Time);
     }
 
     private string Planned(Stage stage) => stage is { PlannedStartUtc: { } start, PlannedFinishUtc: { } finish }

@@ -71,13 +71,13 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
     {
         var recipe = room.Revisions[sheet.RecipeRevisionId].Settings;
         var machine = room.EquipmentById(stage.EquipmentId) ?? room.For(stage.Station, recipe).First();
-        var time = StageTiming.Compute(room, sheet, stage.Station, machine, now);
+        var (time, refusal) = StageTiming.TryCompute(room, sheet, stage.Station, machine, now);
         var done = stage.State == StageState.Done;
         return new TravelerStage(
             stage.Station.Title(), machine.Name + (machine.Kind == EquipmentKind.Slots ? $" ({machine.Slots} drawers)" : ""),
-            [.. time.Settings.Select(s => (s.Name, s.Value))],
-            Durations.ForPeople(done ? stage.RunSeconds : time.RunSeconds),
-            done ? stage.Explanation : time.Explanation,
+            [.. (time?.Settings ?? []).Select(s => (s.Name, s.Value))],
+            done || time is null ? Durations.ForPeople(stage.RunSeconds) : Durations.ForPeople(time.RunSeconds),
+            done ? stage.Explanation : time?.Explanation ?? refusal!,
             stage.PlannedStartUtc is { } start && stage.PlannedFinishUtc is { } finish
                 ? $"{SiteClock.Near(start, start.AddDays(-2), room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
                 : "not planned yet",

@@ -13,6 +13,7 @@ public sealed partial class SheetCard
 {
     private Stage? _stage;
     private StageTime? _time;
+    private string? _refusal;
     private WashoutProcess _process;
     private bool _here;
     private bool _askEarly;
@@ -68,7 +69,7 @@ public sealed partial class SheetCard
         var recipe = Room.Revisions[View.Sheet.RecipeRevisionId].Settings;
         _process = recipe.Washout.Process;
         _here = _stage is not null && (_stage.State == StageState.Running ? _stage.EquipmentId == Machine.Id : Room.CanDo(Machine, _stage.Station, recipe));
-        _time = _here ? StageTiming.Compute(Room, View.Sheet, _stage!.Station, Machine, NowUtc) : null;
+        (_time, _refusal) = _here ? StageTiming.TryCompute(Room, View.Sheet, _stage!.Station, Machine, NowUtc) : (null, null);
         if (before?.Id != _stage?.Id || before?.State != _stage?.State)
         {
             _askEarly = false;

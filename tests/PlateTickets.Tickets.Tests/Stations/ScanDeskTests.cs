@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
@@ -249,6 +250,43 @@ public class ScanDeskTests
         var reply = await room.Desk.RecordAsync(
             new ScanRequest(Guid.NewGuid(), sheet, "frame-1", ScanAction.Next, "Test operator", ReadUtc: room.Now.AddMinutes(10)));
         Assert.Equal(ScanOutcome.WrongClock, reply.Outcome);
+    }
+
+    [Fact]
+    public async Task FrameWithoutAReading_IsLeftOutOfThePlan_AndRefusesWithWhatToDo()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using (var db = room.CreateDbContext())
+        {
+            await db.LampReadings.Where(r => r.EquipmentId == 2).ExecuteDeleteAsync();
+        }
+
+        room.Rooms.Forget();
+        var ticket = await room.OrderAsync(["Cyan"]);
+        var sheet = ticket.Sheets[0].Number;
+        Assert.Equal("Frame 1", ticket.Sheets[0].Stages.Single(s => s.Station == Station.FaceExposure).Equipment!.Name);
+        await room.PassAsync(sheet, "frame-1");
+        await room.PassAsync(sheet, "imager-a");
+        var reply = await room.ScanAsync(sheet, "frame-2");
+        Assert.Equal(ScanOutcome.NoTime, reply.Outcome);
+        Assert.Contains("Frame 2 has no reading of its face lamps", reply.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task NoFrameWithAReading_TheSheetIsNotPlanned_AndSaysWhy()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using (var db = room.CreateDbContext())
+        {
+            await db.LampReadings.ExecuteDeleteAsync();
+        }
+
+        room.Rooms.Forget();
+        var solvent = await room.OrderAsync(["Cyan"]);
+        var face = solvent.Sheets[0].Stages.Single(s => s.Station == Station.FaceExposure);
+        Assert.Null(face.PlannedFinishUtc);
+        Assert.Contains("has no reading of its face lamps", face.Flags, StringComparison.Ordinal);
+        Assert.Equal(0, await room.Plans.ReplanAsync());
     }
 
     [Fact]

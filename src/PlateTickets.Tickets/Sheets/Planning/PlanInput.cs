@@ -37,9 +37,12 @@ public static class PlanInput
 
             latest = Later(latest, sheetDue.DueUtc);
             earliest = sheetDue.DueUtc < earliest ? sheetDue.DueUtc : earliest;
-            planSheets.Add(new PlanSheet(
-                sheet.Id, Ready(sheet, nowUtc), sheetDue.DueUtc, sheetDue.Weight, sheet.RecipeRevisionId,
-                [.. open.Select(s => PlanStageOf(room, sheet, s, eligible[sheet.RecipeRevisionId][s.Station], nowUtc, times))]));
+            // A sheet that no machine can finish is left out and says why; it must not stop the plan of all others.
+            var stages = open.Select(s => PlanStageOf(room, sheet, s, eligible[sheet.RecipeRevisionId][s.Station], nowUtc, times)).OfType<PlanStage>().ToList();
+            if (stages.Count == open.Count)
+            {
+                planSheets.Add(new PlanSheet(sheet.Id, Ready(sheet, nowUtc), sheetDue.DueUtc, sheetDue.Weight, sheet.RecipeRevisionId, stages));
+            }
         }
 
         var equipment = room.Equipment
@@ -55,7 +58,7 @@ public static class PlanInput
         return last?.FinishedUtc is { } finished ? Later(nowUtc, finished.AddSeconds(last.RestAfterSeconds)) : nowUtc;
     }
 
-    private static PlanStage PlanStageOf(
+    private static PlanStage? PlanStageOf(
         Room room, Sheet sheet, Stage stage, List<Equipment> machines, DateTime nowUtc, StageTimesByMachine times)
     {
         if (stage.State == StageState.Running)
@@ -70,18 +73,30 @@ public static class PlanInput
 
         var options = new List<StageOption>(machines.Count);
         var rest = 0.0;
+        var refusals = new List<string>();
         foreach (var machine in machines)
         {
-            var time = StageTiming.Compute(room, sheet, stage.Station, machine, nowUtc);
+            var (time, refusal) = StageTiming.TryCompute(room, sheet, stage.Station, machine, nowUtc);
+            if (time is null)
+            {
+                refusals.Add(refusal!);
+                continue;
+            }
+
             times[(stage.Id, machine.Id)] = time;
             rest = time.RestAfterSeconds;
             options.Add(new StageOption(machine.Id, Whole(time.LoadSeconds), Whole(time.RunSeconds), Whole(time.UnloadSeconds), Whole(time.OccupiesRunSeconds)));
         }
 
-        return options.Count > 0
-            ? new PlanStage(stage.Id, options, Whole(rest))
-            : throw new PlateRoomException(
-                $"No machine of this room can do {stage.Station.Title().ToLowerInvariant()} for {sheet.Number}: add one, or withdraw the recipe.");
+        if (options.Count > 0)
+        {
+            return new PlanStage(stage.Id, options, Whole(rest));
+        }
+
+        stage.Flags = refusals.Count > 0
+            ? string.Join('\n', refusals)
+            : $"No machine of this room can do {stage.Station.Title().ToLowerInvariant()} for this material: add one, or withdraw the recipe.";
+        return null;
     }
 
     private static TimeSpan Whole(double seconds) => TimeSpan.FromSeconds(Math.Round(seconds));

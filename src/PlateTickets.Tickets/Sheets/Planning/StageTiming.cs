@@ -10,6 +10,19 @@ public static class StageTiming
     public static StageTime Compute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc) =>
         StageTimes.Compute(station, room.Revisions[sheet.RecipeRevisionId].Settings, room.Facts[equipment.Id], Facts(sheet), nowUtc);
 
+    /// <summary>The time, or the sentence of why this machine cannot say one, such as a frame whose lamps were never read.</summary>
+    public static (StageTime? Time, string? Refusal) TryCompute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc)
+    {
+        try
+        {
+            return (Compute(room, sheet, station, equipment, nowUtc), null);
+        }
+        catch (PlateRoomException refused)
+        {
+            return (null, refused.Message);
+        }
+    }
+
     /// <summary>Writes time, rest, explanation and flags of a stage on a machine into the stage.</summary>
     public static void Write(Stage stage, Equipment equipment, StageTime time)
     {
