@@ -14,7 +14,12 @@ export function watchScanField(field, page) {
       return;
     }
     last = { code, at: now };
-    page.invokeMethodAsync('Scanned', code, newId());
+    // Without a connection the reading stays in the field, marked: it was not taken, and the next scan replaces it.
+    page.invokeMethodAsync('Scanned', code, newId()).catch(() => {
+      last = { code: '', at: 0 };
+      field.value = code;
+      field.select();
+    });
   };
 
   const onKey = event => {

@@ -41,12 +41,13 @@ internal static class LayoutDrawing
         var size = Math.Clamp(Math.Min(box.Width, box.Height) / 3, 5, 16);
         var mark = Fonts.Bold(size);
         var name = Fonts.Regular(Math.Clamp(size * 0.45, 5, 7.5));
-        var center = box.Y + (box.Height / 2);
-        g.DrawString(plate.Mark, mark, Ink.Black, new XRect(box.X, center - size, box.Width, size), XStringFormats.Center);
+        // Below the swatch, however flat the plate.
+        var markTop = Math.Max(box.Y + (box.Height / 2) - size, box.Y + 6);
+        g.DrawString(plate.Mark, mark, Ink.Black, new XRect(box.X, markTop, box.Width, size), XStringFormats.Center);
         if (box.Width > 22 && box.Height > 24)
         {
             var colour = plate.Rotated ? $"{plate.Colour}, turned" : plate.Colour;
-            g.DrawString(Writing.Cut(g, colour, name, box.Width - 3), name, Ink.Black, new XRect(box.X, center + 1, box.Width, name.Size * 1.2), XStringFormats.Center);
+            g.DrawString(Writing.Cut(g, colour, name, box.Width - 3), name, Ink.Black, new XRect(box.X, markTop + size + 1, box.Width, name.Size * 1.2), XStringFormats.Center);
         }
     }
 }

@@ -1,3 +1,6 @@
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
+using Microsoft.AspNetCore.DataProtection.Repositories;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 using MudBlazor;
@@ -79,6 +82,10 @@ public static class PlateRoomApp
                 $"Data Source={provider.GetRequiredService<DataFolder>().Database}",
                 sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
             .AddInterceptors(new SqliteDurability()));
+        // The keys lie with the room's data: they survive a new container, and no other program shares them.
+        services.AddDataProtection().SetApplicationName("PlateTickets");
+        services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
+            keys.XmlRepository = new FileSystemXmlRepository(Directory.CreateDirectory(Path.Combine(folder.Root, "keys")), logs));
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();
