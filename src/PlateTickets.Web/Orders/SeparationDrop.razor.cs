@@ -162,6 +162,8 @@ public sealed partial class SeparationDrop : IDisposable
 
     private static string From(DroppedFile file) => file.Separation!.Facts.ColourFrom switch
     {
+        ColourSource.FileName when file.Separation.Facts.TagColour is { Length: > 0 } tag && !tag.Equals(file.Colour, StringComparison.OrdinalIgnoreCase) =>
+            $"from the file name; the file's tag says {tag}",
         ColourSource.FileName => "from the file name",
         ColourSource.Order => "typed here",
         _ when file.Colour.Length == 0 => "not in the file: type it",

@@ -43,6 +43,12 @@ public static partial class ColourNames
             return (named, ColourSource.FileName);
         }
 
+        return FromTags(pageName, inkNames, description);
+    }
+
+    /// <summary>The colour that the tags alone give.</summary>
+    public static (string Colour, ColourSource From) FromTags(string? pageName, string? inkNames, string? description)
+    {
         if (Tidy(pageName) is { Length: > 0 } page)
         {
             return (page, ColourSource.PageName);

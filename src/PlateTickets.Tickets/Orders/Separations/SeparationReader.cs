@@ -38,8 +38,9 @@ public static class SeparationReader
         }
 
         var (colour, from) = ColourNames.Find(fileName, image.Text(285), image.Text(333), image.Text(270));
+        var (tagColour, _) = ColourNames.FromTags(image.Text(285), image.Text(333), image.Text(270));
         return new SeparationFacts(
-            fileName, width, height, x, y, width / x, height / y, colour, from, Compressions[compression], InkIsZero: image.Number(262, 0) == 1);
+            fileName, width, height, x, y, width / x, height / y, colour, from, Compressions[compression], InkIsZero: image.Number(262, 0) == 1, tagColour);
     }
 
     private static TiffDirectory OnlyImage(TiffFile tiff, string fileName)

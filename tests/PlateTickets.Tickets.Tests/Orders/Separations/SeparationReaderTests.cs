@@ -92,6 +92,13 @@ public sealed partial class SeparationReaderTests(ProducedFiles files) : IClassF
     }
 
     [Fact]
+    public void TagAndFileName_Disagree_BothAreKept()
+    {
+        var read = Read(files.WithTag("front(Cyan).tif", "-s", "285", "Magenta"));
+        Assert.Equal(("Cyan", ColourSource.FileName, "Magenta"), (read.Colour, read.ColourFrom, read.TagColour));
+    }
+
+    [Fact]
     public void NothingNamesTheColour_ItStaysEmpty()
     {
         var read = Read(files.Copy("front_final.tif", "-c", "g4"));
