@@ -16,8 +16,13 @@ public class StageTimesBenchmark
     private static readonly SheetFacts Sheet = new(900, 1200, 870);
     private static readonly EquipmentFacts Machine = new()
     {
-        Name = "Machine", BackLamps = new LampReading(14.9, Now.AddDays(-3)), FaceLamps = new LampReading(15.1, Now.AddDays(-3)),
-        DrumRpm = 350, LaserChannels = 16, LineLengthMm = 1800, LineGapMm = 100,
+        Name = "Machine",
+        BackLamps = new LampReading(14.9, Now.AddDays(-3)),
+        FaceLamps = new LampReading(15.1, Now.AddDays(-3)),
+        DrumRpm = 350,
+        LaserChannels = 16,
+        LineLengthMm = 1800,
+        LineGapMm = 100,
     };
 
     private static readonly Handling Hands = new(60, 30);

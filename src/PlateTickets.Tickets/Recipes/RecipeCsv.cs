@@ -48,7 +48,11 @@ public static class RecipeCsv
         var objects = new Dictionary<int, JsonNode>();
         using var csv = new CsvReader(file, new CsvConfiguration(CultureInfo.InvariantCulture)
         {
-            DetectDelimiter = true, DetectDelimiterValues = [",", ";", "\t"], BadDataFound = null, MissingFieldFound = null, TrimOptions = TrimOptions.Trim,
+            DetectDelimiter = true,
+            DetectDelimiterValues = [",", ";", "\t"],
+            BadDataFound = null,
+            MissingFieldFound = null,
+            TrimOptions = TrimOptions.Trim,
         });
         if (!csv.Read() || !csv.ReadHeader() || csv.HeaderRecord is not { } header || !new[] { "material", "setting", "value" }.All(header.Contains))
         {
