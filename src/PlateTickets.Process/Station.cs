@@ -9,6 +9,9 @@ public enum Station
     Washout = 4,
     Drying = 5,
     PostFinish = 6,
+
+    /// <summary>Cutting the sheet into its plates and looking at each: attended from end to end.</summary>
+    Cutting = 7,
 }
 
 /// <summary>How the unexposed photopolymer leaves the sheet.</summary>
@@ -27,9 +30,9 @@ public enum WashoutProcess
 /// <summary>Names of the stations as the trade writes them.</summary>
 public static class Stations
 {
-    /// <summary>All six, in order.</summary>
+    /// <summary>All of them, in order.</summary>
     public static IReadOnlyList<Station> InOrder { get; } =
-        [Station.BackExposure, Station.Imaging, Station.FaceExposure, Station.Washout, Station.Drying, Station.PostFinish];
+        [Station.BackExposure, Station.Imaging, Station.FaceExposure, Station.Washout, Station.Drying, Station.PostFinish, Station.Cutting];
 
     /// <summary>The name on screen and paper, such as "Back exposure".</summary>
     public static string Title(this Station station) => station switch
@@ -40,6 +43,7 @@ public static class Stations
         Station.Washout => "Washout",
         Station.Drying => "Drying",
         Station.PostFinish => "Post-finish",
+        Station.Cutting => "Cutting",
         _ => throw new ArgumentOutOfRangeException(nameof(station), station, "There is no such station."),
     };
 }

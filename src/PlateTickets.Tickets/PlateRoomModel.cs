@@ -5,6 +5,7 @@ using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Process.Distortion;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
@@ -30,6 +31,7 @@ internal static class PlateRoomModel
         configuration.Properties<EquipmentKind>().HaveConversion<string>();
         configuration.Properties<LampBank>().HaveConversion<string>();
         configuration.Properties<RecipeState>().HaveConversion<string>();
+        configuration.Properties<LengthSystem>().HaveConversion<string>();
         configuration.Properties<TicketState>().HaveConversion<string>();
         configuration.Properties<SheetState>().HaveConversion<string>();
         configuration.Properties<StageState>().HaveConversion<string>();

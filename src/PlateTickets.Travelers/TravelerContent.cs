@@ -60,7 +60,9 @@ public sealed record TravelerContent
 public sealed record TravelerTicket(string NumberForPeople, string Customer, string Title, string Press, string Due);
 
 /// <summary>The layout drawing: mm, origin at the sheet's corner, x along the drum axis, y around the drum.</summary>
-public sealed record TravelerLayout(double WidthMm, double LengthMm, IReadOnlyList<TravelerPlate> Plates);
+/// <param name="WidthText">The width in words and the reader's unit, below the drawing.</param>
+/// <param name="LengthText">The length in words, beside it.</param>
+public sealed record TravelerLayout(double WidthMm, double LengthMm, string WidthText, string LengthText, IReadOnlyList<TravelerPlate> Plates);
 
 /// <summary>A plate on the layout. <paramref name="Mark"/> is its short number on the drawing ("1", "2"); the list below the drawing says the rest.</summary>
 /// <param name="SwatchRgb">The ink's colour as "#RRGGBB" for a small swatch, or null for an ink without a known colour. The name is always printed too.</param>

@@ -11,6 +11,7 @@ public static class Urls
     public const string Recipes = "/recipes";
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
+    public const string Settings = "/settings";
     public const string NotFound = "/not-found";
 
     public static string Ticket(string number) => $"/tickets/{number}";

@@ -11,7 +11,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "recipes", "/recipes" },
-        { "recipe", "/recipes/of/1" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
+        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" },
     };
 

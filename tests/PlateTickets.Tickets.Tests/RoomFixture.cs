@@ -117,7 +117,7 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public static (Station Station, string Machine)[] SolventRoute { get; } =
     [
         (Station.BackExposure, "frame-1"), (Station.Imaging, "imager-a"), (Station.FaceExposure, "frame-2"),
-        (Station.Washout, "line-washer"), (Station.Drying, "dryer"), (Station.PostFinish, "finisher"),
+        (Station.Washout, "line-washer"), (Station.Drying, "dryer"), (Station.PostFinish, "finisher"), (Station.Cutting, "cutting-table"),
     ];
 
     public ValueTask DisposeAsync()

@@ -48,7 +48,7 @@ internal static class Samples
             ReprintNumber = reprint,
             SetPosition = "",
             Tickets = [.. numbers.Select((n, i) => new TravelerTicket(n, "Northmere Dairy", $"Butter foil 250 g, version {i + 1}", "Press 1, wide film", "Thu 26 Nov, 14:00"))],
-            Layout = new TravelerLayout(900, 1200, [.. Enumerable.Range(0, plates).Select(i => new TravelerPlate(
+            Layout = new TravelerLayout(900, 1200, "900 mm along the drum axis", "1200 mm around the drum", [.. Enumerable.Range(0, plates).Select(i => new TravelerPlate(
                 $"{i + 1}", Inks[i % Inks.Length].Name, Inks[i % Inks.Length].Rgb, numbers[i % tickets], $"{width - 10:0.0} × {length - 10:0.0} mm", i % 7 == 3,
                 10 + (i % columns * width), 15 + (i / columns * length), width - 10, length - 10))]),
             Stages =

@@ -36,7 +36,7 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
         Assert.Equal(5, ticket.GetProperty("plates").GetArrayLength());
         var sheet = ticket.GetProperty("sheets")[0];
         var sheetNumber = sheet.GetProperty("number").GetString()!;
-        Assert.Equal(6, sheet.GetProperty("stages").GetArrayLength());
+        Assert.Equal(7, sheet.GetProperty("stages").GetArrayLength());
 
         using var started = await Scan(Guid.NewGuid(), sheetNumber, await FreeFrame());
         Assert.Equal(HttpStatusCode.OK, started.StatusCode);

@@ -30,7 +30,7 @@ public class ArchitectureTests
     }
 
     [Theory]
-    [InlineData("PlateTickets.Process", "MathNet.Numerics")]
+    [InlineData("PlateTickets.Process", "MathNet.Numerics", "UnitsNet")]
     [InlineData("PlateTickets.Planning")]
     public void PureParts_KnowNoDatabaseAndNoWeb(string name, params string[] pureLibraries)
     {

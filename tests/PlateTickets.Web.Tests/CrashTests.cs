@@ -73,7 +73,7 @@ public sealed class CrashTests : IDisposable
     private async Task ScanUntilKilledAsync(int seed, ConcurrentDictionary<Guid, (object, string)> acknowledged, CancellationToken stop)
     {
         var random = new Random(seed);
-        string[] machines = ["frame-1", "frame-2", "imager-a", "imager-b", "line-washer", "water-washer", "thermal-unit", "dryer", "finisher"];
+        string[] machines = ["frame-1", "frame-2", "imager-a", "imager-b", "line-washer", "water-washer", "thermal-unit", "dryer", "finisher", "cutting-table"];
         using var http = Client();
         try
         {

@@ -5,6 +5,7 @@ import { startCountdowns } from './countdown.js';
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
   keep: (name, value) => window.localStorage.setItem(`plate-room.${name}`, value),
+  keepCookie: (name, value) => { document.cookie = `${name}=${value}; path=/; samesite=lax; max-age=${value ? 31536000 : 0}`; },
   watchScanField,
   forgetScanField,
 };

@@ -551,6 +551,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasMaxLength(400)
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("PlateCount")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("Prints")
                         .HasColumnType("INTEGER");
 
@@ -625,6 +628,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<int>("RestAfterSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("RunIsAttended")
                         .HasColumnType("INTEGER");
 
                     b.Property<int>("RunSeconds")
@@ -854,6 +860,10 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<string>("TimeZoneId")
                         .IsRequired()
                         .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Units")
+                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.HasKey("Id");

@@ -1,4 +1,4 @@
-using System.Globalization;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Process.Distortion;
 
@@ -42,8 +42,10 @@ public static class LengthCheck
     /// <param name="baseMm">Thickness of the polyester base.</param>
     /// <param name="otherPlates">Thickness and base of the other plates in the room.</param>
     /// <param name="toleranceMm">How far off still counts; 0.5 mm unless set.</param>
+    /// <param name="units">In which units the sentence is written.</param>
     public static LengthFinding Of(
-        double measuredMm, double repeatMm, double thicknessMm, double baseMm, IEnumerable<(double ThicknessMm, double BaseMm)>? otherPlates = null, double toleranceMm = 0.5)
+        double measuredMm, double repeatMm, double thicknessMm, double baseMm, IEnumerable<(double ThicknessMm, double BaseMm)>? otherPlates = null, double toleranceMm = 0.5,
+        LengthSystem units = LengthSystem.Metric)
     {
         Guard.Above(measuredMm, 0, "The file's length around", "mm");
         Guard.Above(toleranceMm, 0, "The tolerance", "mm");
@@ -63,7 +65,7 @@ public static class LengthCheck
             if (other < repeatMm)
             {
                 var finding = Case(LengthVerdict.OtherThickness, repeatMm - other, 1);
-                cases.Add(finding with { Sentence = Text($"Looks distorted for a plate of {thickness:0.00} mm: {measuredMm:0.0} mm, but this plate needs {flat:0.0} mm.") });
+                cases.Add(finding with { Sentence = $"Looks distorted for a plate of {units.Thickness(thickness)}: {units.Show(measuredMm)}, but this plate needs {units.Show(flat)}." });
             }
         }
 
@@ -71,18 +73,16 @@ public static class LengthCheck
         return nearest ?? Case(measuredMm > repeatMm ? LengthVerdict.TooLong : LengthVerdict.Shorter, flat, 1);
 
         LengthFinding Case(LengthVerdict verdict, double expected, int around) =>
-            new(verdict, measuredMm - expected, around, Sentence(verdict, measuredMm, flat, repeatMm, around));
+            new(verdict, measuredMm - expected, around, Sentence(verdict, measuredMm, flat, repeatMm, around, units));
     }
 
-    private static string Sentence(LengthVerdict verdict, double measured, double flat, double repeat, int around) => verdict switch
+    private static string Sentence(LengthVerdict verdict, double measured, double flat, double repeat, int around, LengthSystem units) => verdict switch
     {
-        LengthVerdict.Right => Text($"Right: {measured:0.0} mm around is the flat length of a {repeat:0.0} mm repeat."),
-        LengthVerdict.Fraction => Text($"Right for {around} around: {measured:0.0} mm is 1/{around} of the flat length."),
-        LengthVerdict.NotDistorted => Text($"Looks not distorted: {measured:0.0} mm is the repeat itself; the flat length is {flat:0.0} mm."),
-        LengthVerdict.Twice => Text($"Looks distorted twice: {measured:0.0} mm; the flat length is {flat:0.0} mm."),
-        LengthVerdict.TooLong => Text($"Too long: {measured:0.0} mm around does not go on a repeat of {repeat:0.0} mm (flat length {flat:0.0} mm)."),
-        _ => Text($"{measured:0.0} mm around is {flat - measured:0.0} mm less than a full turn ({flat:0.0} mm): right if the plate does not go all the way round."),
+        LengthVerdict.Right => $"Right: {units.Show(measured)} around is the flat length of a {units.Show(repeat)} repeat.",
+        LengthVerdict.Fraction => $"Right for {around} around: {units.Show(measured)} is 1/{around} of the flat length.",
+        LengthVerdict.NotDistorted => $"Looks not distorted: {units.Show(measured)} is the repeat itself; the flat length is {units.Show(flat)}.",
+        LengthVerdict.Twice => $"Looks distorted twice: {units.Show(measured)}; the flat length is {units.Show(flat)}.",
+        LengthVerdict.TooLong => $"Too long: {units.Show(measured)} around does not go on a repeat of {units.Show(repeat)} (flat length {units.Show(flat)}).",
+        _ => $"{units.Show(measured)} around is {units.Show(flat - measured)} less than a full turn ({units.Show(flat)}): right if the plate does not go all the way round.",
     };
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

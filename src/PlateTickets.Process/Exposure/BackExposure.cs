@@ -1,16 +1,18 @@
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Process.Exposure;
 
 /// <summary>Back exposure: the recipe's time, scaled to the newest reading of the back lamps so that the dose stays the same.</summary>
 internal static class BackExposure
 {
-    public static StageTime Time(BackExposureSettings recipe, EquipmentFacts frame, DateTime nowUtc)
+    public static StageTime Time(BackExposureSettings recipe, EquipmentFacts frame, DateTime nowUtc, LengthSystem units)
     {
         if (frame.BackLamps is not { } reading)
         {
             return Result(
                 recipe,
+                units,
                 Guard.Above(recipe.SecondsAtReference, 0, "The recipe's back exposure time", "s"),
                 $"the recipe's time; {frame.Name} has no reading of its back lamps",
                 "time = the recipe's time",
@@ -21,6 +23,7 @@ internal static class BackExposure
         var seconds = Reciprocity.ScaledSeconds(recipe.SecondsAtReference, recipe.ReferenceIrradianceMwPerCm2, reading.IrradianceMwPerCm2);
         return Result(
             recipe,
+            units,
             seconds,
             $"{Numbers.ForPeople(recipe.SecondsAtReference)} s × {Numbers.ForPeople(recipe.ReferenceIrradianceMwPerCm2)} / {Numbers.ForPeople(reading.IrradianceMwPerCm2, 2)} mW/cm², {LampReadings.Source(frame, reading)}",
             "time = recipe's time × reference irradiance / irradiance (same dose)",
@@ -32,8 +35,9 @@ internal static class BackExposure
             LampReadings.Flags(frame, reading, "back", nowUtc));
     }
 
-    private static StageTime Result(BackExposureSettings recipe, double seconds, string how, string formula, IReadOnlyList<StageInput> inputs, IReadOnlyList<string> flags) => StageTime.Of(
+    private static StageTime Result(
+        BackExposureSettings recipe, LengthSystem units, double seconds, string how, string formula, IReadOnlyList<StageInput> inputs, IReadOnlyList<string> flags) => StageTime.Of(
         Station.BackExposure, recipe.Handling, seconds, how,
-        [new("Exposure time", Durations.ForPeople(seconds)), new("Floor", $"{recipe.FloorMm.ToString("0.00", System.Globalization.CultureInfo.InvariantCulture)} mm")],
+        [new("Exposure time", Durations.ForPeople(seconds)), new("Floor", units.Thickness(recipe.FloorMm))],
         formula, inputs, flags: flags);
 }

@@ -1,4 +1,5 @@
 using PlateTickets.Process.Statistics;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Process.Exposure;
 
@@ -44,12 +45,12 @@ public sealed class FloorCurve
 
     /// <summary>The time for a floor (mm, base included) at an irradiance.</summary>
     /// <exception cref="PlateRoomException">The floor is not between base and plate thickness, or the irradiance not above 0.</exception>
-    public FloorTime TimeFor(double floorMm, double irradianceMwPerCm2, double confidence = 0.95)
+    public FloorTime TimeFor(double floorMm, double irradianceMwPerCm2, double confidence = 0.95, LengthSystem units = LengthSystem.Metric)
     {
         if (!(floorMm > _test.BaseMm) || !(floorMm < _test.PlateThicknessMm))
         {
             throw new PlateRoomException(
-                $"A floor of {Numbers.ForPeople(floorMm, 2)} mm is not between the base ({Numbers.ForPeople(_test.BaseMm, 3)} mm) and the plate thickness ({Numbers.ForPeople(_test.PlateThicknessMm, 2)} mm): check the wanted floor.");
+                $"A floor of {units.Thickness(floorMm)} is not between the base ({units.Show(_test.BaseMm, 3)}) and the plate thickness ({units.Thickness(_test.PlateThicknessMm)}): check the wanted floor.");
         }
 
         var (x, low, high) = _line.XFor(floorMm - _test.BaseMm, confidence);
@@ -58,7 +59,7 @@ public sealed class FloorCurve
         var extrapolated = x < _line.XMin - 1e-9 || x > _line.XMax + 1e-9;
         return new FloorTime(
             seconds, Seconds(low, irradianceMwPerCm2), Seconds(high, irradianceMwPerCm2), extrapolated,
-            $"{Durations.ForPeople(seconds)} = {Numbers.ForPeople(dose, 0)} mJ/cm² / {Numbers.ForPeople(irradianceMwPerCm2, 2)} mW/cm² for a floor of {Numbers.ForPeople(floorMm, 2)} mm, by Dp {Numbers.ForPeople(Curve.DpMm, 3)} mm, Ec {Numbers.ForPeople(Curve.EcMjPerCm2, 1)} mJ/cm²"
+            $"{Durations.ForPeople(seconds)} = {Numbers.ForPeople(dose, 0)} mJ/cm² / {Numbers.ForPeople(irradianceMwPerCm2, 2)} mW/cm² for a floor of {units.Thickness(floorMm)}, by Dp {units.Show(Curve.DpMm, 3)}, Ec {Numbers.ForPeople(Curve.EcMjPerCm2, 1)} mJ/cm²"
             + (extrapolated ? $"; outside the tested {Numbers.ForPeople(TestedMjPerCm2.Low, 0)} to {Numbers.ForPeople(TestedMjPerCm2.High, 0)} mJ/cm²" : ""));
     }
 

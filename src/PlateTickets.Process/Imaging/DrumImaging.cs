@@ -1,4 +1,5 @@
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Process.Imaging;
 
@@ -21,7 +22,7 @@ public static class DrumImaging
     public static double Seconds(double axialExtentMm, double feedMmPerMin) =>
         Guard.AtLeast(axialExtentMm, 0, "The axial extent", "mm") / Guard.Above(feedMmPerMin, 0, "The axial feed", "mm/min") * 60;
 
-    internal static StageTime Time(ImagingSettings recipe, EquipmentFacts imager, SheetFacts sheet)
+    internal static StageTime Time(ImagingSettings recipe, EquipmentFacts imager, SheetFacts sheet, LengthSystem units)
     {
         if (imager.LaserChannels is not { } channels || imager.DrumRpm is not { } rpm)
         {
@@ -32,12 +33,12 @@ public static class DrumImaging
         var seconds = Seconds(sheet.AxialExtentMm, feed);
         return StageTime.Of(
             Station.Imaging, recipe.Handling, seconds,
-            $"{Numbers.ForPeople(sheet.AxialExtentMm)} mm along the axis / {Numbers.ForPeople(feed)} mm/min ({Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi, {channels} channels, {Numbers.ForPeople(rpm, 0)} rev/min), {imager.Name}",
+            $"{units.Show(sheet.AxialExtentMm)} along the axis / {units.Speed(feed)} ({Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi, {channels} channels, {Numbers.ForPeople(rpm, 0)} rev/min), {imager.Name}",
             [new("Resolution", $"{Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"), new("Laser power", $"{Numbers.ForPeople(recipe.LaserPowerPercent)} %")],
             "time = axial extent / (pixel pitch × channels × revolutions a minute)",
             [
-                new("Axial extent", $"{Numbers.ForPeople(sheet.AxialExtentMm)} mm", "layout"),
-                new("Pixel pitch", $"{Numbers.ForPeople(PixelPitchMm(recipe.ResolutionPpi) * 1000, 3)} µm", $"recipe, {Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"),
+                new("Axial extent", units.Show(sheet.AxialExtentMm), "layout"),
+                new("Pixel pitch", units.Small(PixelPitchMm(recipe.ResolutionPpi)), $"recipe, {Numbers.ForPeople(recipe.ResolutionPpi, 0)} ppi"),
                 new("Laser channels", $"{channels}", imager.Name),
                 new("Drum speed", $"{Numbers.ForPeople(rpm, 0)} rev/min", imager.Name),
             ]);

@@ -52,15 +52,21 @@ public sealed record DryingSettings(Handling Handling, double Seconds, double Lo
 /// <param name="AtOnce">True when both lamps burn together: the longer time counts; else the sum.</param>
 public sealed record PostFinishSettings(Handling Handling, double PostExposureSeconds, double LightFinishingSeconds, bool AtOnce);
 
+/// <summary>Cutting the sheet into its plates, and their inspection: work by hand from end to end.</summary>
+/// <param name="Handling">Laying the sheet on the table, putting the plates away.</param>
+/// <param name="SecondsPerPlate">Cutting out and looking at one plate; s, 0 or more.</param>
+public sealed record CuttingSettings(Handling Handling, double SecondsPerPlate);
+
 /// <summary>The settings of one material for each station: what a recipe revision holds.</summary>
-/// <remarks>Drying is null for a thermal process, which leaves the sheet dry.</remarks>
+/// <remarks>Drying is null for a thermal process, which leaves the sheet dry. Cutting is null where sheets leave the room whole.</remarks>
 public sealed record RecipeSettings(
     BackExposureSettings BackExposure,
     ImagingSettings Imaging,
     FaceExposureSettings FaceExposure,
     WashoutSettings Washout,
     DryingSettings? Drying,
-    PostFinishSettings PostFinish)
+    PostFinishSettings PostFinish,
+    CuttingSettings? Cutting = null)
 {
     /// <summary>Load, unload and longest wait of a station; null where the recipe has no such stage.</summary>
     public Handling? HandlingAt(Station station) => station switch
@@ -71,9 +77,10 @@ public sealed record RecipeSettings(
         Station.Washout => Washout.Handling,
         Station.Drying => Drying?.Handling,
         Station.PostFinish => PostFinish.Handling,
+        Station.Cutting => Cutting?.Handling,
         _ => null,
     };
 
     /// <summary>The stations that a sheet of this recipe passes, in order.</summary>
-    public IEnumerable<Station> Route => Stations.InOrder.Where(s => s != Station.Drying || Drying is not null);
+    public IEnumerable<Station> Route => Stations.InOrder.Where(s => HandlingAt(s) is not null);
 }

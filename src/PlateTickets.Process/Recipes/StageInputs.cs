@@ -35,7 +35,8 @@ public sealed record EquipmentFacts
 /// <param name="WidthMm">Size along the drum axis.</param>
 /// <param name="LengthMm">Size around the drum, and the way through a line.</param>
 /// <param name="AxialExtentMm">How far the laid-out plates reach along the drum axis: 0 up to the width.</param>
-public sealed record SheetFacts(double WidthMm, double LengthMm, double AxialExtentMm);
+/// <param name="Plates">How many plates are cut out of it; 1 or more.</param>
+public sealed record SheetFacts(double WidthMm, double LengthMm, double AxialExtentMm, int Plates = 1);
 
 /// <summary>One setting to dial in, as the operator reads it: "Transport speed", "180 mm/min".</summary>
 public sealed record Setting(string Name, string Value);
@@ -68,6 +69,9 @@ public sealed record StageTime(
 
     /// <summary>How long the sheet may lie before its next stage, in s; null for no limit.</summary>
     public double? LongestWaitAfterSeconds { get; init; }
+
+    /// <summary>True where a person works through the whole run, as at the cutting table: it needs working time, and may end sooner.</summary>
+    public bool RunIsAttended { get; init; }
 
     internal static StageTime Of(
         Station station, Handling handling, double run, string how, IReadOnlyList<Setting> settings,

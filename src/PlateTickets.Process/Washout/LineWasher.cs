@@ -1,4 +1,5 @@
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Process.Washout;
 
@@ -13,18 +14,18 @@ public static class LineWasher
     public static double SpacingSeconds(double sheetLengthMm, double gapMm, double speedMmPerMin) =>
         (Guard.Above(sheetLengthMm, 0, "The sheet length", "mm") + Guard.AtLeast(gapMm, 0, "The gap", "mm")) / Speed(speedMmPerMin) * 60;
 
-    internal static StageTime Time(WashoutSettings recipe, EquipmentFacts washer, SheetFacts sheet) =>
+    internal static StageTime Time(WashoutSettings recipe, EquipmentFacts washer, SheetFacts sheet, LengthSystem units) =>
         (recipe.TransportMmPerMin, recipe.BatchSeconds) switch
         {
-            ({ } speed, null) => Line(recipe, washer, sheet, speed),
+            ({ } speed, null) => Line(recipe, washer, sheet, speed, units),
             (null, { } batch) => StageTime.Of(
                 Station.Washout, recipe.Handling, Guard.Above(batch, 0, "The washout time", "s"), $"fixed by the recipe, {washer.Name}",
-                [new("Washout time", Durations.ForPeople(batch)), .. Common(recipe)],
+                [new("Washout time", Durations.ForPeople(batch)), .. Common(recipe, units)],
                 "time = the recipe's time", [new("Washout time", Durations.ForPeople(batch), "recipe")]),
             _ => throw new PlateRoomException("A washout recipe has either a transport speed (line) or a fixed time (batch washer), and this one has both or neither."),
         };
 
-    private static StageTime Line(WashoutSettings recipe, EquipmentFacts washer, SheetFacts sheet, double speed)
+    private static StageTime Line(WashoutSettings recipe, EquipmentFacts washer, SheetFacts sheet, double speed, LengthSystem units)
     {
         if (washer.LineLengthMm is not { } length || washer.LineGapMm is not { } gap)
         {
@@ -33,22 +34,22 @@ public static class LineWasher
 
         return StageTime.Of(
             Station.Washout, recipe.Handling, InsideSeconds(sheet.LengthMm, length, speed),
-            $"({Numbers.ForPeople(sheet.LengthMm)} mm sheet + {Numbers.ForPeople(length)} mm line) / {Numbers.ForPeople(speed)} mm/min, {washer.Name}",
-            [new("Transport speed", $"{Numbers.ForPeople(speed)} mm/min"), .. Common(recipe)],
+            $"({units.Show(sheet.LengthMm)} sheet + {units.Show(length)} line) / {units.Speed(speed)}, {washer.Name}",
+            [new("Transport speed", units.Speed(speed)), .. Common(recipe, units)],
             "time = (sheet length + line length) / transport speed",
             [
-                new("Sheet length", $"{Numbers.ForPeople(sheet.LengthMm)} mm", "sheet"),
-                new("Line length", $"{Numbers.ForPeople(length)} mm", washer.Name),
-                new("Transport speed", $"{Numbers.ForPeople(speed)} mm/min", "recipe"),
+                new("Sheet length", units.Show(sheet.LengthMm), "sheet"),
+                new("Line length", units.Show(length), washer.Name),
+                new("Transport speed", units.Speed(speed), "recipe"),
             ],
             occupies: SpacingSeconds(sheet.LengthMm, gap, speed));
     }
 
-    private static IEnumerable<Setting> Common(WashoutSettings recipe)
+    private static IEnumerable<Setting> Common(WashoutSettings recipe, LengthSystem units)
     {
         if (recipe.BrushHeightMm is { } height)
         {
-            yield return new("Brush height", $"{Numbers.ForPeople(height, 2)} mm");
+            yield return new("Brush height", units.Show(height, 2));
         }
 
         yield return new("Temperature", $"{Numbers.ForPeople(recipe.TemperatureC)} °C");

@@ -28,6 +28,7 @@ internal static class DemoRoom
         new() { Name = "Thermal unit", Slug = "thermal-unit", Kind = EquipmentKind.Single, Serves = [Station.Washout], Process = WashoutProcess.Thermal },
         new() { Name = "Dryer", Slug = "dryer", Kind = EquipmentKind.Slots, Slots = 8, Serves = [Station.Drying] },
         new() { Name = "Finisher", Slug = "finisher", Kind = EquipmentKind.Single, Serves = [Station.PostFinish] },
+        new() { Name = "Cutting table", Slug = "cutting-table", Kind = EquipmentKind.Single, Serves = [Station.Cutting] },
     ];
 
     /// <summary>A frame's readings as they were days ago: falling slowly, as lamps do.</summary>
@@ -71,21 +72,24 @@ internal static class DemoRoom
             new(new(120, 60), DoseMjPerCm2: 10_800),
             new(new(90, 60, LongestWaitAfterSeconds: 3600), process, TransportMmPerMin: 150, BatchSeconds: null, BrushHeightMm: 0.4, TemperatureC: 32),
             new(new(60, 60), Seconds: 5400, LongestSeconds: 10_800, TemperatureC: 60, RestSeconds: 1800),
-            new(new(60, 60), PostExposureSeconds: 480, LightFinishingSeconds: 540, AtOnce: false)),
+            new(new(60, 60), PostExposureSeconds: 480, LightFinishingSeconds: 540, AtOnce: false),
+            new(new(60, 60), SecondsPerPlate: 120)),
         WashoutProcess.Water => new(
             new(new(90, 60, LongestWaitAfterSeconds: 2 * 86_400), SecondsAtReference: 42, ReferenceIrradianceMwPerCm2: 15, FloorMm: 0.64),
             new(new(180, 120), ResolutionPpi: 2540, LaserPowerPercent: 78),
             new(new(120, 60), DoseMjPerCm2: 8_400),
             new(new(120, 90, LongestWaitAfterSeconds: 3600), process, TransportMmPerMin: null, BatchSeconds: 1080, BrushHeightMm: 0.3, TemperatureC: 45),
             new(new(60, 60), Seconds: 1500, LongestSeconds: 5400, TemperatureC: 60, RestSeconds: 600),
-            new(new(60, 60), PostExposureSeconds: 360, LightFinishingSeconds: 300, AtOnce: true)),
+            new(new(60, 60), PostExposureSeconds: 360, LightFinishingSeconds: 300, AtOnce: true),
+            new(new(60, 60), SecondsPerPlate: 90)),
         _ => new(
             new(new(90, 60, LongestWaitAfterSeconds: 2 * 86_400), SecondsAtReference: 185, ReferenceIrradianceMwPerCm2: 15, FloorMm: 2.26),
             new(new(240, 150), ResolutionPpi: 2000, LaserPowerPercent: 85),
             new(new(150, 60), DoseMjPerCm2: 13_500),
             new(new(150, 120), process, TransportMmPerMin: null, BatchSeconds: 1260, BrushHeightMm: null, TemperatureC: 163),
             null,
-            new(new(60, 60), PostExposureSeconds: 600, LightFinishingSeconds: 480, AtOnce: false)),
+            new(new(60, 60), PostExposureSeconds: 600, LightFinishingSeconds: 480, AtOnce: false),
+            new(new(60, 60), SecondsPerPlate: 150)),
     };
 
     /// <summary>Two revisions of each recipe: the first is withdrawn.</summary>

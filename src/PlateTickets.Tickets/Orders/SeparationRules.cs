@@ -1,6 +1,6 @@
-using System.Globalization;
 using PlateTickets.Process;
 using PlateTickets.Process.Distortion;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
@@ -13,7 +13,7 @@ public static class SeparationRules
     public static int Micrometres(double mm) => (int)Math.Round(mm * 1000);
 
     /// <summary>The sentence for a file that cannot become a plate of this material, or null.</summary>
-    public static string? CheckOne(SeparationFacts facts, int materialId, Room room)
+    public static string? CheckOne(SeparationFacts facts, int materialId, Room room, LengthSystem? units = null)
     {
         if (string.IsNullOrWhiteSpace(facts.Colour))
         {
@@ -25,25 +25,22 @@ public static class SeparationRules
             return null;
         }
 
+        var shown = units ?? room.Site.Units;
         var largest = room.StockSizes.Where(s => s.MaterialId == materialId).MaxBy(s => (long)s.WidthUm * s.LengthUm);
         var material = room.Materials[materialId].Name;
         var have = largest is null
             ? $"{material} has no stock size yet"
-            : string.Create(
-                CultureInfo.InvariantCulture,
-                $"the largest sheet of {material} is {largest.WidthUm / 1000.0:0.#} × {largest.LengthUm / 1000.0:0.#} mm, less its rims");
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"{facts.FileName} is {facts.WidthMm:0.0} × {facts.HeightMm:0.0} mm and fits on no stock size: {have}. Check the file's resolution, or choose another material.");
+            : $"the largest sheet of {material} is {shown.Size(largest.WidthUm / 1000.0, largest.LengthUm / 1000.0)}, less its rims";
+        return $"{facts.FileName} is {shown.Size(facts.WidthMm, facts.HeightMm)} and fits on no stock size: {have}. Check the file's resolution, or choose another material.";
     }
 
     /// <summary>What the file's length around looks like against the repeat and the plate.</summary>
     /// <exception cref="PlateRoomException">The repeat is too short for the plate.</exception>
-    public static LengthFinding Length(SeparationFacts facts, double repeatMm, int materialId, Room room)
+    public static LengthFinding Length(SeparationFacts facts, double repeatMm, int materialId, Room room, LengthSystem? units = null)
     {
         var others = room.Materials.Values.Where(m => m.Id != materialId).Select(m => (m.ThicknessUm / 1000.0, m.BaseUm / 1000.0));
         var material = room.Materials[materialId];
-        return LengthCheck.Of(facts.HeightMm, repeatMm, material.ThicknessUm / 1000.0, material.BaseUm / 1000.0, others);
+        return LengthCheck.Of(facts.HeightMm, repeatMm, material.ThicknessUm / 1000.0, material.BaseUm / 1000.0, others, units: units ?? room.Site.Units);
     }
 
     /// <summary>Does this length need a person's reason before a plate is made of it?</summary>

@@ -1,4 +1,5 @@
 using PlateTickets.Process;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 
 namespace PlateTickets.Tickets.Recipes;
@@ -20,10 +21,8 @@ public sealed class Material : IAudited
 
     public string AuditKey => Name;
 
-    /// <summary>"Aster 170 · 1.70 mm · solvent".</summary>
-    public string Label => string.Create(
-        System.Globalization.CultureInfo.InvariantCulture,
-        $"{Name} · {ThicknessUm / 1000.0:0.00} mm · {ProcessName}");
+    /// <summary>"Aster 170 · 1.70 mm · solvent", or with the thickness in inches.</summary>
+    public string Label(LengthSystem units) => $"{Name} · {units.Thickness(ThicknessUm / 1000.0)} · {ProcessName}";
 
     private string ProcessName => Process switch
     {

@@ -1,5 +1,6 @@
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Tickets.Recipes;
 
@@ -15,17 +16,17 @@ public sealed record RecipeDifference(Station Station, string Name, string Befor
 /// <summary>Recipes line by line, to read and to compare.</summary>
 public static class RecipeLines
 {
-    public static IReadOnlyList<RecipeLine> Of(RecipeSettings r)
+    public static IReadOnlyList<RecipeLine> Of(RecipeSettings r, LengthSystem units = LengthSystem.Metric)
     {
         var lines = new List<RecipeLine>();
         Add(Station.BackExposure, r.BackExposure.Handling, ("Exposure time", $"{Numbers.ForPeople(r.BackExposure.SecondsAtReference)} s"),
-            ("at irradiance", $"{Numbers.ForPeople(r.BackExposure.ReferenceIrradianceMwPerCm2, 2)} mW/cm²"), ("Floor", $"{Numbers.ForPeople(r.BackExposure.FloorMm, 3)} mm"));
+            ("at irradiance", $"{Numbers.ForPeople(r.BackExposure.ReferenceIrradianceMwPerCm2, 2)} mW/cm²"), ("Floor", units.Show(r.BackExposure.FloorMm, 3)));
         Add(Station.Imaging, r.Imaging.Handling, ("Resolution", $"{Numbers.ForPeople(r.Imaging.ResolutionPpi, 0)} ppi"), ("Laser power", $"{Numbers.ForPeople(r.Imaging.LaserPowerPercent)} %"));
         Add(Station.FaceExposure, r.FaceExposure.Handling, ("Dose", $"{Numbers.ForPeople(r.FaceExposure.DoseMjPerCm2, 0)} mJ/cm²"));
         Add(Station.Washout, r.Washout.Handling,
-            ("Transport speed", r.Washout.TransportMmPerMin is { } speed ? $"{Numbers.ForPeople(speed)} mm/min" : ""),
+            ("Transport speed", r.Washout.TransportMmPerMin is { } speed ? units.Speed(speed) : ""),
             ("Washout time", r.Washout.BatchSeconds is { } batch ? Durations.ForPeople(batch) : ""),
-            ("Brush height", r.Washout.BrushHeightMm is { } brush ? $"{Numbers.ForPeople(brush, 2)} mm" : ""),
+            ("Brush height", r.Washout.BrushHeightMm is { } brush ? units.Show(brush, 2) : ""),
             ("Temperature", $"{Numbers.ForPeople(r.Washout.TemperatureC)} °C"));
         if (r.Drying is { } d)
         {
@@ -35,6 +36,11 @@ public static class RecipeLines
 
         Add(Station.PostFinish, r.PostFinish.Handling, ("Post exposure (UV-A)", Durations.ForPeople(r.PostFinish.PostExposureSeconds)),
             ("Light finishing (UV-C)", Durations.ForPeople(r.PostFinish.LightFinishingSeconds)), ("Both lamps", r.PostFinish.AtOnce ? "at once" : "one after the other"));
+        if (r.Cutting is { } cutting)
+        {
+            Add(Station.Cutting, cutting.Handling, ("Time for each plate", Durations.ForPeople(cutting.SecondsPerPlate)));
+        }
+
         return lines;
 
         void Add(Station station, Handling handling, params (string Name, string Value)[] values)
@@ -49,9 +55,9 @@ public static class RecipeLines
     }
 
     /// <summary>Every setting that either revision has, in the order of the stations.</summary>
-    public static IReadOnlyList<RecipeDifference> Compare(RecipeSettings before, RecipeSettings after)
+    public static IReadOnlyList<RecipeDifference> Compare(RecipeSettings before, RecipeSettings after, LengthSystem units = LengthSystem.Metric)
     {
-        var (a, b) = (Of(before).ToDictionary(l => (l.Station, l.Name), l => l.Value), Of(after).ToDictionary(l => (l.Station, l.Name), l => l.Value));
+        var (a, b) = (Of(before, units).ToDictionary(l => (l.Station, l.Name), l => l.Value), Of(after, units).ToDictionary(l => (l.Station, l.Name), l => l.Value));
         return [.. a.Keys.Union(b.Keys).OrderBy(k => k.Station)
             .Select(k => new RecipeDifference(k.Station, k.Name, a.GetValueOrDefault(k, ""), b.GetValueOrDefault(k, "")))];
     }

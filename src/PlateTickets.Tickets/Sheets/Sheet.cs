@@ -46,6 +46,9 @@ public sealed class Sheet : IVersioned, IAudited
     /// <summary>How far the plates reach along the drum axis.</summary>
     public int AxialExtentUm { get; set; }
 
+    /// <summary>How many plates lie on it.</summary>
+    public int PlateCount { get; set; }
+
     public SheetState State { get; set; }
 
     /// <summary>The station that it is at, or waits for; null when it is done.</summary>

@@ -48,6 +48,7 @@ public static class SheetMaker
             WidthUm = (int)nested.Width,
             LengthUm = (int)nested.Length,
             AxialExtentUm = (int)nested.AxialExtent,
+            PlateCount = nested.Plates.Count,
             State = SheetState.Waiting,
             CurrentStation = stages[0].Station,
             MadeUtc = nowUtc,

@@ -34,6 +34,9 @@ public sealed class Stage
 
     public int UnloadSeconds { get; set; }
 
+    /// <summary>True where a person works through the whole run: it needs working time, and may end sooner.</summary>
+    public bool RunIsAttended { get; set; }
+
     /// <summary>For how much of the run the machine cannot take the next sheet; less than the run in a line.</summary>
     public int OccupiesSeconds { get; set; }
 

@@ -1,4 +1,5 @@
 using PlateTickets.Process;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Tickets.Stations;
 
@@ -51,17 +52,22 @@ public static class Cautions
             "UV-C light burns eyes and skin within seconds: drawer closed while the lamps burn, never defeat its switch (W027; M004).",
             "UV-C lamps make ozone: extraction on, let it clear before opening.",
         ],
+        Station.Cutting =>
+        [
+            "Knives and plate edges cut: gloves (M009), hands behind the ruler, blade guarded when it lies down.",
+            "A power cutter closes with force: hands out of it, guard in place (W024).",
+        ],
         _ => throw new ArgumentOutOfRangeException(nameof(station), station, "There is no such station."),
     };
 
     /// <summary>The reading that a station writes down; empty where there is none.</summary>
-    public static string ReadingFor(Station station) => station switch
+    public static string ReadingFor(Station station, LengthSystem units = LengthSystem.Metric) => station switch
     {
-        Station.BackExposure => "Floor, mm",
+        Station.BackExposure => $"Floor, {units.Unit()}",
         Station.FaceExposure => "Lamps, mW/cm²",
-        Station.Washout => "Relief, mm",
+        Station.Washout => $"Relief, {units.Unit()}",
         Station.Drying => "Drawer no.",
-        Station.PostFinish => "Thickness, mm",
+        Station.PostFinish => $"Thickness, {units.Unit()}",
         _ => "",
     };
 }

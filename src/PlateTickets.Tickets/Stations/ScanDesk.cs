@@ -27,6 +27,9 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     /// <summary>Longest that a reader's clock may run ahead of ours.</summary>
     public static readonly TimeSpan ClockTolerance = TimeSpan.FromMinutes(2);
 
+    /// <summary>A second reading of a traveler within this time of a start by hand is the first one again.</summary>
+    public static readonly TimeSpan TwiceWithin = TimeSpan.FromSeconds(20);
+
     private const int Attempts = 5;
 
     /// <summary>Records a reading. When this returns, the scan is on disk.</summary>

@@ -123,7 +123,8 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
         }
 
         var over = stage.StartedUtc!.Value.AddSeconds(stage.LoadSeconds + stage.RunSeconds);
-        if (request.Action == ScanAction.Start || (request.Action == ScanAction.Next && At < over && !request.Confirmed))
+        // Work by hand ends when it ends; a second scan right after the first is still a scan made twice.
+        if (request.Action == ScanAction.Start || (request.Action == ScanAction.Next && !request.Confirmed && At < (stage.RunIsAttended ? stage.StartedUtc.Value + ScanDesk.TwiceWithin : over)))
         {
             return new(
                 ScanOutcome.AlreadyRunning,
@@ -131,7 +132,7 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
                 stage.Station);
         }
 
-        if (At < over && !request.Confirmed)
+        if (At < over && !request.Confirmed && !stage.RunIsAttended)
         {
             return new(
                 ScanOutcome.TooEarly,
@@ -226,7 +227,7 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
     /// <summary>A ticket is done with the last sheet of its set.</summary>
     private async Task<string> CloseTicketsAsync(Sheet sheet, CancellationToken cancel)
     {
-        var sentences = new List<string> { "The sheet is done: cut and inspect its plates." };
+        var sentences = new List<string> { sheet.Stages.Exists(s => s.Station == Station.Cutting) ? "The sheet is done." : "The sheet is done: cut and inspect its plates." };
         foreach (var ticket in await TicketsAsync(sheet, cancel))
         {
             var others = await db.Placements

@@ -1,4 +1,5 @@
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 
 namespace PlateTickets.Tickets.Stations;
@@ -12,6 +13,9 @@ public sealed class Site : IAudited
 
     /// <summary>IANA name, such as "Europe/Berlin".</summary>
     public required string TimeZoneId { get; set; }
+
+    /// <summary>In which units its people read lengths, unless one of them chooses otherwise.</summary>
+    public LengthSystem Units { get; set; } = LengthSystem.Metric;
 
     /// <summary>True for the invented demo room: every page says so.</summary>
     public bool IsDemo { get; set; }

@@ -21,10 +21,10 @@ internal static class LayoutDrawing
         }
 
         var small = Fonts.Regular(7);
-        g.DrawString($"{layout.WidthMm:0.#} mm along the drum axis", small, Ink.Grey, new XRect(left, top + h + 1, Math.Max(w, 100), AxisText), w < 100 ? XStringFormats.TopLeft : XStringFormats.TopCenter);
+        g.DrawString(layout.WidthText, small, Ink.Grey, new XRect(left, top + h + 1, Math.Max(w, 100), AxisText), w < 100 ? XStringFormats.TopLeft : XStringFormats.TopCenter);
         var state = g.Save();
         g.RotateAtTransform(-90, new XPoint(x, top + h));
-        g.DrawString($"{layout.LengthMm:0.#} mm around the drum", small, Ink.Grey, new XRect(x, top + h, h, AxisText), XStringFormats.TopCenter);
+        g.DrawString(layout.LengthText, small, Ink.Grey, new XRect(x, top + h, h, AxisText), XStringFormats.TopCenter);
         g.Restore(state);
         return h + AxisText + 4;
     }

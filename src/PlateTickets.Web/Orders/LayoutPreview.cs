@@ -1,15 +1,16 @@
 using System.Globalization;
 using PlateTickets.Planning.Nesting;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Web.Orders;
 
 /// <summary>Says in a sentence what sheets an order will take.</summary>
 internal static class LayoutPreview
 {
-    public static string Describe(NestResult result, int plates)
+    public static string Describe(NestResult result, int plates, LengthSystem units)
     {
         var sheets = result.Sheets.GroupBy(s => (s.Width, s.Length))
-            .Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} × {g.Key.Width / 1000.0:0.#} × {g.Key.Length / 1000.0:0.#} mm"));
+            .Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} of {units.Size(g.Key.Width / 1000.0, g.Key.Length / 1000.0)}"));
         var area = result.Sheets.Sum(s => s.Width * (double)s.Length);
         var used = result.Sheets.SelectMany(s => s.Plates).Sum(p => p.Width * (double)p.Length);
         return string.Create(

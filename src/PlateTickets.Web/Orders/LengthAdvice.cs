@@ -1,6 +1,6 @@
-using System.Globalization;
 using PlateTickets.Process;
 using PlateTickets.Process.Distortion;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 
@@ -11,23 +11,22 @@ internal static class LengthAdvice
 {
     /// <summary>What the files must be: factor and flat length.</summary>
     /// <exception cref="PlateRoomException">The repeat is too short for the plate.</exception>
-    public static string Expected(double repeatMm, Material material)
+    public static string Expected(double repeatMm, Material material, LengthSystem units)
     {
         var (thickness, filmBase) = Millimetres(material);
         var flat = PlateDistortion.FlatLengthMm(repeatMm, thickness, filmBase);
         var factor = PlateDistortion.Factor(repeatMm, thickness, filmBase);
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"Distortion {factor * 100:0.000} % around the cylinder: flat length {flat:0.0} mm = repeat {repeatMm:0.###} mm − K {repeatMm - flat:0.000} mm (plate {thickness:0.00} mm, base {filmBase:0.000} mm).");
+        return $"Distortion {Numbers.ForPeople(factor * 100, 3)} % around the cylinder: flat length {units.Show(flat)} = repeat {units.Show(repeatMm, 3)} − K {units.Show(repeatMm - flat, 3)} "
+            + $"(plate {units.Thickness(thickness)}, base {units.Show(filmBase, 3)}).";
     }
 
     /// <summary>What the length of a file looks like.</summary>
-    public static string For(double measuredMm, double repeatMm, Material material, Room room)
+    public static string For(double measuredMm, double repeatMm, Material material, Room room, LengthSystem units)
     {
         var (thickness, filmBase) = Millimetres(material);
         try
         {
-            return LengthCheck.Of(measuredMm, repeatMm, thickness, filmBase, room.Materials.Values.Where(m => m.Id != material.Id).Select(Millimetres)).Sentence;
+            return LengthCheck.Of(measuredMm, repeatMm, thickness, filmBase, room.Materials.Values.Where(m => m.Id != material.Id).Select(Millimetres), units: units).Sentence;
         }
         catch (PlateRoomException refused)
         {

@@ -3,10 +3,12 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Orders;
 
@@ -22,6 +24,9 @@ public sealed partial class NewOrderPage
     private string? _preview;
     private bool _saving;
     private DateTime _today;
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
@@ -60,7 +65,7 @@ public sealed partial class NewOrderPage
 
             try
             {
-                return LengthAdvice.Expected(repeat, material);
+                return LengthAdvice.Expected(repeat, material, Viewer.Units);
             }
             catch (PlateRoomException refused)
             {
@@ -113,7 +118,7 @@ public sealed partial class NewOrderPage
             .SelectMany(s => Enumerable.Repeat(s.Facts, Math.Clamp(_form.Copies, 1, OrderRules.MostCopies)))
             .Select((f, i) => new NestPlate(i, SeparationRules.Micrometres(f.WidthMm), SeparationRules.Micrometres(f.HeightMm)))
             .ToList();
-        _preview = LayoutPreview.Describe(SheetMaker.Lay(_room, _form.MaterialId, plates), plates.Count);
+        _preview = LayoutPreview.Describe(SheetMaker.Lay(_room, _form.MaterialId, plates), plates.Count, Viewer.Units);
     }
 
     private async Task SaveAsync()
@@ -157,8 +162,8 @@ public sealed partial class NewOrderPage
 
     private string Error(string field) => _errors.GetValueOrDefault(field, "");
 
-    private string MaterialText(int id) => _room!.Materials.TryGetValue(id, out var material) ? material.Label : "";
+    private string MaterialText(int id) => _room!.Materials.TryGetValue(id, out var material) ? material.Label(Viewer.Units) : "";
 
-    private static string CylinderText(Cylinder cylinder) =>
-        string.Create(CultureInfo.InvariantCulture, $"{cylinder.Name} · repeat {cylinder.RepeatUm / 1000.0:0.###} mm");
+    private string CylinderText(Cylinder cylinder) =>
+        $"{cylinder.Name} · repeat {Viewer.Units.Show(cylinder.RepeatUm / 1000.0, 3)}";
 }

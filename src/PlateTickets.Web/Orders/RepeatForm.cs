@@ -40,12 +40,12 @@ public sealed class RepeatForm
 
     /// <summary>The repeat in mm on a plate of this thickness.</summary>
     /// <exception cref="PlateRoomException">Something typed is no length, or cannot be.</exception>
-    public double Millimetres(double plateThicknessMm) => Basis switch
+    public double Millimetres(double plateThicknessMm, LengthSystem bare = LengthSystem.Metric) => Basis switch
     {
-        RepeatBasis.TeethAndPitch => PlateDistortion.RepeatFromPitchMm(Teeth, LengthText.Millimetres(Pitch, "The circular pitch")),
+        RepeatBasis.TeethAndPitch => PlateDistortion.RepeatFromPitchMm(Teeth, LengthText.Millimetres(Pitch, "The circular pitch", bare)),
         RepeatBasis.TeethAndModule => PlateDistortion.RepeatFromModuleMm(Teeth, LengthText.Millimetres(Module, "The module")),
         RepeatBasis.BareCylinder => PlateDistortion.RepeatFromCylinderMm(
-            LengthText.Millimetres(Diameter, "The diameter of the bare cylinder"), LengthText.Millimetres(Tape, "The tape"), plateThicknessMm),
-        _ => LengthText.Millimetres(Repeat, "The repeat"),
+            LengthText.Millimetres(Diameter, "The diameter of the bare cylinder", bare), LengthText.Millimetres(Tape, "The tape", bare), plateThicknessMm),
+        _ => LengthText.Millimetres(Repeat, "The repeat", bare),
     };
 }

@@ -5,6 +5,7 @@ using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Orders;
 
@@ -18,6 +19,9 @@ public sealed partial class SeparationDrop : IDisposable
 
     [Inject]
     public required SeparationIntake Intake { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Parameter, EditorRequired]
     public required Room Room { get; set; }
@@ -114,7 +118,7 @@ public sealed partial class SeparationDrop : IDisposable
             return file.Refusal;
         }
 
-        if (MaterialId != 0 && SeparationRules.CheckOne(read.Facts, MaterialId, Room) is { } wrong)
+        if (MaterialId != 0 && SeparationRules.CheckOne(read.Facts, MaterialId, Room, Viewer.Units) is { } wrong)
         {
             return wrong;
         }
@@ -140,7 +144,7 @@ public sealed partial class SeparationDrop : IDisposable
 
         try
         {
-            var finding = SeparationRules.Length(read.Facts, repeat, MaterialId, Room);
+            var finding = SeparationRules.Length(read.Facts, repeat, MaterialId, Room, Viewer.Units);
             return SeparationRules.NeedsReason(finding.Verdict) ? finding.Sentence : null;
         }
         catch (PlateRoomException refused)
@@ -157,7 +161,7 @@ public sealed partial class SeparationDrop : IDisposable
             return "Read. The length is checked once press and cylinder are chosen.";
         }
 
-        return LengthAdvice.For(file.Separation!.Facts.HeightMm, repeat, Room.Materials[MaterialId], Room);
+        return LengthAdvice.For(file.Separation!.Facts.HeightMm, repeat, Room.Materials[MaterialId], Room, Viewer.Units);
     }
 
     private static string From(DroppedFile file) => file.Separation!.Facts.ColourFrom switch
@@ -169,8 +173,6 @@ public sealed partial class SeparationDrop : IDisposable
         _ when file.Colour.Length == 0 => "not in the file: type it",
         _ => "from the file's tags",
     };
-
-    private static string Mm(double mm) => mm.ToString("0.0", CultureInfo.InvariantCulture);
 
     private static string Ppi(SeparationFacts facts)
     {

@@ -1,9 +1,9 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Orders;
 
@@ -17,6 +17,9 @@ public sealed partial class TicketPage : IDisposable
 
     [Parameter]
     public string Number { get; set; } = "";
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required OrderQueries Queries { get; set; }
@@ -50,7 +53,7 @@ public sealed partial class TicketPage : IDisposable
         {
             try
             {
-                return LengthAdvice.Expected(_view!.Order.RepeatUm / 1000.0, _view.Order.Material!);
+                return LengthAdvice.Expected(_view!.Order.RepeatUm / 1000.0, _view.Order.Material!, Viewer.Units);
             }
             catch (PlateRoomException refused)
             {
@@ -117,5 +120,4 @@ public sealed partial class TicketPage : IDisposable
         }
     }
 
-    private static string Mm(int micrometres) => (micrometres / 1000.0).ToString("0.0", CultureInfo.InvariantCulture);
 }

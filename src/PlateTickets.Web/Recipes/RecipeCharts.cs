@@ -2,6 +2,7 @@ using OxyPlot;
 using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using PlateTickets.Process.Exposure;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Web.Shell;
 
@@ -13,19 +14,19 @@ internal static class RecipeCharts
     private const int Samples = 60;
 
     /// <summary>Measured floors, the fitted curve with its 95 % band, and the wanted floor.</summary>
-    public static PlotModel StepTest(StepTest test, FloorCurve curve, double wantedFloorMm)
+    public static PlotModel StepTest(StepTest test, FloorCurve curve, double wantedFloorMm, LengthSystem units)
     {
-        var model = Charts.New(Charts.Axis(AxisPosition.Bottom, "Exposure time at the test's irradiance, s"), Charts.Axis(AxisPosition.Left, "Floor, mm"));
+        var model = Charts.New(Charts.Axis(AxisPosition.Bottom, "Exposure time at the test's irradiance, s"), Charts.Axis(AxisPosition.Left, $"Floor, {units.Unit()}"));
         var (low, high) = (test.Points.Min(p => p.Seconds), test.Points.Max(p => p.Seconds));
         var times = Enumerable.Range(0, Samples + 1).Select(i => low * 0.85 * Math.Pow(high * 1.15 / (low * 0.85), i / (double)Samples)).ToList();
         var floors = times.Select(t => (Time: t, Floor: curve.FloorAt(t * test.IrradianceMwPerCm2))).ToList();
-        model.Series.Add(Charts.Area("95 % confidence of the curve", floors.Select(f => (f.Time, f.Floor.FloorMm - f.Floor.HalfBandMm, f.Floor.FloorMm + f.Floor.HalfBandMm))));
-        model.Series.Add(Charts.Line("Fitted curve", floors.Select(f => new DataPoint(f.Time, f.Floor.FloorMm))));
-        model.Series.Add(Charts.Points("Measured", test.Points.Select(p => (p.Seconds, p.FloorMm))));
+        model.Series.Add(Charts.Area("95 % confidence of the curve", floors.Select(f => (f.Time, units.Value(f.Floor.FloorMm - f.Floor.HalfBandMm), units.Value(f.Floor.FloorMm + f.Floor.HalfBandMm)))));
+        model.Series.Add(Charts.Line("Fitted curve", floors.Select(f => new DataPoint(f.Time, units.Value(f.Floor.FloorMm)))));
+        model.Series.Add(Charts.Points("Measured", test.Points.Select(p => (p.Seconds, units.Value(p.FloorMm)))));
         model.Annotations.Add(new LineAnnotation
         {
             Type = LineAnnotationType.Horizontal,
-            Y = wantedFloorMm,
+            Y = units.Value(wantedFloorMm),
             Color = Charts.Limit,
             LineStyle = LineStyle.Dash,
             StrokeThickness = 2,

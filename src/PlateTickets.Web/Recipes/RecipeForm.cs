@@ -1,26 +1,36 @@
+using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 
 namespace PlateTickets.Web.Recipes;
 
-/// <summary>A recipe's settings while the lead types. Times in the units that the room speaks: seconds for handling and exposure, minutes elsewhere.</summary>
+/// <summary>
+/// A recipe's settings while the lead types. Times in the units that the room speaks: seconds for handling and exposure, minutes
+/// elsewhere. Lengths and speeds are text with their unit.
+/// </summary>
 internal sealed class RecipeForm
 {
     private readonly RecipeSettings _from;
+    private readonly LengthSystem _units;
+    private readonly (string Floor, string Speed, string Brush) _shown;
 
-    public RecipeForm(RecipeSettings from)
+    public RecipeForm(RecipeSettings from, LengthSystem units)
     {
         _from = from;
+        _units = units;
+        _shown = (
+            units.Show(from.BackExposure.FloorMm, 3),
+            from.Washout.TransportMmPerMin is { } speed ? units.Speed(speed) : "",
+            from.Washout.BrushHeightMm is { } brush ? units.Show(brush, 2) : "");
+        (Floor, WashSpeed, Brush) = _shown;
         BackSeconds = from.BackExposure.SecondsAtReference;
         BackWaitHours = from.BackExposure.Handling.LongestWaitAfterSeconds / 3600;
         WashWaitMinutes = from.Washout.Handling.LongestWaitAfterSeconds / 60;
         BackReference = from.BackExposure.ReferenceIrradianceMwPerCm2;
-        FloorMm = from.BackExposure.FloorMm;
         Ppi = from.Imaging.ResolutionPpi;
         LaserPercent = from.Imaging.LaserPowerPercent;
         FaceDose = from.FaceExposure.DoseMjPerCm2;
-        WashSpeed = from.Washout.TransportMmPerMin;
         WashMinutes = from.Washout.BatchSeconds / 60;
-        BrushMm = from.Washout.BrushHeightMm;
         WashC = from.Washout.TemperatureC;
         DryMinutes = (from.Drying?.Seconds ?? 0) / 60;
         DryLongestMinutes = (from.Drying?.LongestSeconds ?? 0) / 60;
@@ -29,6 +39,7 @@ internal sealed class RecipeForm
         PostMinutes = from.PostFinish.PostExposureSeconds / 60;
         LightMinutes = from.PostFinish.LightFinishingSeconds / 60;
         AtOnce = from.PostFinish.AtOnce;
+        CutSeconds = from.Cutting?.SecondsPerPlate ?? 0;
     }
 
     public double BackSeconds { get; set; }
@@ -41,7 +52,7 @@ internal sealed class RecipeForm
     /// <summary>Within what time a washed sheet must go on; null for no limit.</summary>
     public double? WashWaitMinutes { get; set; }
 
-    public double FloorMm { get; set; }
+    public string Floor { get; set; }
 
     public double Ppi { get; set; }
 
@@ -49,11 +60,11 @@ internal sealed class RecipeForm
 
     public double FaceDose { get; set; }
 
-    public double? WashSpeed { get; set; }
+    public string WashSpeed { get; set; }
 
     public double? WashMinutes { get; set; }
 
-    public double? BrushMm { get; set; }
+    public string Brush { get; set; }
 
     public double WashC { get; set; }
 
@@ -75,26 +86,33 @@ internal sealed class RecipeForm
 
     public bool AtOnce { get; set; }
 
+    public bool Cuts => _from.Cutting is not null;
+
+    public double CutSeconds { get; set; }
+
+    /// <exception cref="PlateRoomException">A length or speed cannot be read.</exception>
     public RecipeSettings ToSettings() => new(
         _from.BackExposure with
         {
             Handling = _from.BackExposure.Handling with { LongestWaitAfterSeconds = BackWaitHours * 3600 },
             SecondsAtReference = BackSeconds,
             ReferenceIrradianceMwPerCm2 = BackReference,
-            FloorMm = FloorMm,
+            // A figure that nobody touched keeps what was rounded away to show it.
+            FloorMm = Floor == _shown.Floor ? _from.BackExposure.FloorMm : LengthText.Millimetres(Floor, "The floor", _units),
         },
         _from.Imaging with { ResolutionPpi = Ppi, LaserPowerPercent = LaserPercent },
         _from.FaceExposure with { DoseMjPerCm2 = FaceDose },
         _from.Washout with
         {
             Handling = _from.Washout.Handling with { LongestWaitAfterSeconds = WashWaitMinutes * 60 },
-            TransportMmPerMin = WashSpeed,
+            TransportMmPerMin = WashSpeed == _shown.Speed ? _from.Washout.TransportMmPerMin : LengthText.MillimetresPerMinute(WashSpeed, "The transport speed", _units),
             BatchSeconds = WashMinutes * 60,
-            BrushHeightMm = BrushMm,
+            BrushHeightMm = Brush == _shown.Brush ? _from.Washout.BrushHeightMm : string.IsNullOrWhiteSpace(Brush) ? null : LengthText.Millimetres(Brush, "The brush height", _units),
             TemperatureC = WashC,
         },
         _from.Drying is { } drying
             ? drying with { Seconds = DryMinutes * 60, LongestSeconds = DryLongestMinutes * 60, TemperatureC = DryC, RestSeconds = RestMinutes * 60 }
             : null,
-        _from.PostFinish with { PostExposureSeconds = PostMinutes * 60, LightFinishingSeconds = LightMinutes * 60, AtOnce = AtOnce });
+        _from.PostFinish with { PostExposureSeconds = PostMinutes * 60, LightFinishingSeconds = LightMinutes * 60, AtOnce = AtOnce },
+        _from.Cutting is { } cutting ? cutting with { SecondsPerPlate = CutSeconds } : null);
 }

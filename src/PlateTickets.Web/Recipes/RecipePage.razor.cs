@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Recipes;
 
@@ -38,6 +39,9 @@ public sealed partial class RecipePage
     public required RoomCatalog Rooms { get; set; }
 
     [Inject]
+    public required Viewer Viewer { get; set; }
+
+    [Inject]
     public required RecipeBook Recipes { get; set; }
 
     private int NotStarted => _touched.Count(t => !t.Started);
@@ -53,7 +57,7 @@ public sealed partial class RecipePage
         var draft = _revisions.Find(r => r.State == RecipeState.Draft);
         _after = draft ?? _newest ?? _revisions.FirstOrDefault();
         _before = draft is not null ? _newest ?? _after : _revisions.Find(r => r.Number < _after?.Number) ?? _after;
-        _form = (draft ?? _newest) is { } from ? new RecipeForm(from.Settings) : null;
+        _form = (draft ?? _newest) is { } from ? new RecipeForm(from.Settings, Viewer.Units) : null;
         _touched = _newest is null ? [] : await Recipes.TouchedAsync(_newest.Id);
         _room = room;
     }

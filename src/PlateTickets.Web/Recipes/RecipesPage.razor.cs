@@ -4,9 +4,11 @@ using Microsoft.AspNetCore.Components.Forms;
 using PlateTickets.Process;
 using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stock;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Recipes;
 
@@ -31,6 +33,9 @@ public sealed partial class RecipesPage
 
     [Inject]
     public required LampReadings Readings { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required RecipeBook Recipes { get; set; }
@@ -142,8 +147,8 @@ public sealed partial class RecipesPage
         _room!.StockSizes.Where(s => s.MaterialId == materialId).MaxBy(s => (long)s.WidthUm * s.LengthUm);
 
     private string SampleSize(int materialId) => Largest(materialId) is { } size
-        ? string.Create(CultureInfo.InvariantCulture, $"{size.WidthUm / 1000.0:0.#} × {size.LengthUm / 1000.0:0.#} mm")
-        : "900 × 1200 mm";
+        ? Viewer.Units.Size(size.WidthUm / 1000.0, size.LengthUm / 1000.0)
+        : Viewer.Units.Size(900, 1200);
 
     private IEnumerable<(Station Station, string Machine, StageTime? Time, string? Refusal)> Sample(int materialId)
     {
@@ -158,7 +163,7 @@ public sealed partial class RecipesPage
                 string? refusal = null;
                 try
                 {
-                    time = StageTimes.Compute(station, recipe, _room.Facts[machine.Id], sheet, Now);
+                    time = StageTimes.Compute(station, recipe, _room.Facts[machine.Id], sheet, Now, Viewer.Units);
                 }
                 catch (PlateRoomException refused)
                 {

@@ -5,6 +5,7 @@ using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Recipes;
 
@@ -25,6 +26,9 @@ public sealed partial class StepTestPage
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required StepTests Tests { get; set; }
@@ -50,7 +54,7 @@ public sealed partial class StepTestPage
 
         _room = await Rooms.GetAsync();
         _floor = _entry is null ? 0 : _room.Released(_entry.MaterialId)?.Settings.BackExposure.FloorMm ?? _entry.Steps.Average(s => s.FloorMm);
-        _floorText = $"{Two(_floor)} mm";
+        _floorText = Viewer.Units.Thickness(_floor);
         Compute();
     }
 
@@ -58,7 +62,7 @@ public sealed partial class StepTestPage
     {
         try
         {
-            _floor = LengthText.Millimetres(_floorText, "The wanted floor");
+            _floor = LengthText.Millimetres(_floorText, "The wanted floor", Viewer.Units);
             _refusal = null;
             Compute();
         }
@@ -78,7 +82,7 @@ public sealed partial class StepTestPage
         try
         {
             _refusal = null;
-            _time = _curve.TimeFor(_floor, _entry!.IrradianceMwPerCm2);
+            _time = _curve.TimeFor(_floor, _entry!.IrradianceMwPerCm2, units: Viewer.Units);
         }
         catch (PlateRoomException refused)
         {
@@ -104,7 +108,7 @@ public sealed partial class StepTestPage
                 ReferenceIrradianceMwPerCm2 = _entry.IrradianceMwPerCm2,
                 FloorMm = _floor,
             };
-            var doubt = _time.Extrapolated ? $"The back exposure time for a floor of {Two(_floor)} mm lies outside what step test {_entry.Id} tested." : "";
+            var doubt = _time.Extrapolated ? $"The back exposure time for a floor of {Viewer.Units.Thickness(_floor)} lies outside what step test {_entry.Id} tested." : "";
             await Recipes.DraftAsync(_entry.MaterialId, current.Settings with { BackExposure = back }, "Lead", _entry.Id, doubt);
             Navigation.NavigateTo(Urls.Recipe(_entry.MaterialId.ToString(CultureInfo.InvariantCulture)));
         }
@@ -113,6 +117,4 @@ public sealed partial class StepTestPage
             _refusal = refused.Message;
         }
     }
-
-    private static string Two(double mm) => mm.ToString("0.00", CultureInfo.InvariantCulture);
 }

@@ -4,6 +4,7 @@ using PlateTickets.Process;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Recipes;
 
@@ -24,6 +25,9 @@ public sealed partial class StepTestsPage
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required StepTests Tests { get; set; }
@@ -62,7 +66,7 @@ public sealed partial class StepTestsPage
                 Lot = _lot.Trim(),
                 MadeBy = "Lead",
                 Steps = [.. _rows.Where(r => r.Seconds is not null || !string.IsNullOrWhiteSpace(r.Floor))
-                    .Select(r => new StepTestStep { Seconds = r.Seconds ?? 0, FloorMm = LengthText.Millimetres(r.Floor, "The measured floor") })],
+                    .Select(r => new StepTestStep { Seconds = r.Seconds ?? 0, FloorMm = LengthText.Millimetres(r.Floor, "The measured floor", Viewer.Units) })],
             });
             Navigation.NavigateTo(Urls.StepTest(id.ToString(CultureInfo.InvariantCulture)));
         }

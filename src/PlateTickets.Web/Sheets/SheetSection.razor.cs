@@ -4,6 +4,7 @@ using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Sheets;
 
@@ -19,6 +20,9 @@ public sealed partial class SheetSection
 
     [Parameter, EditorRequired]
     public DateTime NowUtc { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     private string StateText => Sheet.State switch
     {
@@ -37,7 +41,7 @@ public sealed partial class SheetSection
         var machine = Room.EquipmentById(stage.EquipmentId) ?? Room.For(stage.Station, recipe).FirstOrDefault();
         return machine is null
             ? new Row(stage, "no machine", null)
-            : new Row(stage, machine.Name, StageTiming.TryCompute(Room, Sheet, stage.Station, machine, NowUtc).Time);
+            : new Row(stage, machine.Name, StageTiming.TryCompute(Room, Sheet, stage.Station, machine, NowUtc, Viewer.Units).Time);
     }
 
     private string Planned(Stage stage) => stage is { PlannedStartUtc: { } start, PlannedFinishUtc: { } finish }
@@ -62,5 +66,11 @@ public sealed partial class SheetSection
         return slack < TimeSpan.Zero ? $"late by {Durations.ForPeople(-slack.TotalSeconds)}" : Durations.ForPeople(slack.TotalSeconds);
     }
 
-    private sealed record Row(Stage Stage, string Machine, StageTime? Time);
+    private sealed record Row(Stage Stage, string Machine, StageTime? Time)
+    {
+        /// <summary>What is computed now, unless the stage was made with another time: then what was computed when it started.</summary>
+        public string Explanation => Time is { } time && (Stage.State == StageState.Waiting || (int)Math.Round(time.RunSeconds) == Stage.RunSeconds)
+            ? time.Explanation
+            : Stage.Explanation;
+    }
 }

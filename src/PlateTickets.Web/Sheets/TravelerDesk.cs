@@ -1,6 +1,7 @@
 using System.Globalization;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -35,8 +36,8 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
             SheetNumber = sheet.Number,
             SheetNumberForPeople = TrackingNumber.ForPeople(sheet.Number),
             SiteName = room.Site.Name,
-            Material = sheet.Material!.Label,
-            SheetSize = Size(sheet.WidthUm, sheet.LengthUm),
+            Material = sheet.Material!.Label(room.Site.Units),
+            SheetSize = Size(room, sheet.WidthUm, sheet.LengthUm),
             Recipe = $"{sheet.Material.Name}, revision {sheet.RecipeRevision!.Number}",
             Due = SiteClock.MomentWithYear(view.DueUtc, room.Zone),
             PrintedAt = $"{SiteClock.MomentWithYear(now, room.Zone)} ({room.Zone.Id})",
@@ -44,7 +45,10 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
             SetPosition = SetPosition(view),
             Tickets = [.. view.Orders.Select(o => new TravelerTicket(
                 TrackingNumber.ForPeople(o.Number), o.Customer!.Name, o.Title, o.Press!.Name, SiteClock.Moment(o.DueUtc, room.Zone)))],
-            Layout = new TravelerLayout(sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0, [.. sheet.Placements.Select(p => Plate(p, view))]),
+            Layout = new TravelerLayout(
+                sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0,
+                $"{room.Site.Units.Show(sheet.WidthUm / 1000.0)} along the drum axis", $"{room.Site.Units.Show(sheet.LengthUm / 1000.0)} around the drum",
+                [.. sheet.Placements.Select(p => Plate(p, view, room))]),
             Stages = [.. stages.Select(s => Stage(s, sheet, room, now))],
             ClosingCautions = [Cautions.Closing],
             Flags = [.. stages.Where(s => s.State != StageState.Done).SelectMany(s => s.Flags.Split('\n', StringSplitOptions.RemoveEmptyEntries)).Distinct()],
@@ -55,7 +59,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
         .Where(o => view.SetPosition[o.Id].Count > 1)
         .Select(o => $"Sheet {view.SetPosition[o.Id].Position} of {view.SetPosition[o.Id].Count} of ticket {TrackingNumber.ForPeople(o.Number)}"));
 
-    private static TravelerPlate Plate(Placement placement, SheetView view)
+    private static TravelerPlate Plate(Placement placement, SheetView view, Room room)
     {
         var plate = placement.Plate!;
         var colour = plate.Separation!.Colour;
@@ -63,7 +67,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
         return new TravelerPlate(
             placement.Mark.ToString(CultureInfo.InvariantCulture),
             order.Copies > 1 ? $"{colour} (copy {plate.Copy})" : colour,
-            ColourNames.SwatchRgb(colour), TrackingNumber.ForPeople(order.Number), Size(plate.WidthUm, plate.LengthUm), placement.Rotated,
+            ColourNames.SwatchRgb(colour), TrackingNumber.ForPeople(order.Number), Size(room, plate.WidthUm, plate.LengthUm), placement.Rotated,
             placement.XUm / 1000.0, placement.YUm / 1000.0, placement.WidthUm / 1000.0, placement.LengthUm / 1000.0);
     }
 
@@ -82,10 +86,9 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
                 ? $"{SiteClock.Near(start, start.AddDays(-2), room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
                 : "not planned yet",
             stage.DueByUtc is { } dueBy ? SiteClock.Moment(dueBy, room.Zone) : "not planned yet",
-            Cautions.ReadingFor(stage.Station), Cautions.For(stage.Station, recipe.Washout.Process),
+            Cautions.ReadingFor(stage.Station, room.Site.Units), Cautions.For(stage.Station, recipe.Washout.Process),
             stage.FinishedUtc is { } finished ? $"Done {SiteClock.Moment(finished, room.Zone)}, {stage.FinishedBy}" : null);
     }
 
-    private static string Size(int widthUm, int lengthUm) =>
-        string.Create(CultureInfo.InvariantCulture, $"{widthUm / 1000.0:0.#} × {lengthUm / 1000.0:0.#} mm");
+    private static string Size(Room room, int widthUm, int lengthUm) => room.Site.Units.Size(widthUm / 1000.0, lengthUm / 1000.0);
 }

@@ -8,5 +8,8 @@ public sealed class BrowserTools(IJSRuntime js)
     /// <summary>What this browser kept under a name, or an empty string.</summary>
     public async ValueTask<string> RecallAsync(string name) => await js.InvokeAsync<string?>("plateRoom.recall", name) ?? "";
 
+    /// <summary>Keeps a preference that the server must know before the first page is drawn; an empty value takes it away.</summary>
+    public ValueTask KeepCookieAsync(string name, string value) => js.InvokeVoidAsync("plateRoom.keepCookie", name, value);
+
     public ValueTask KeepAsync(string name, string value) => js.InvokeVoidAsync("plateRoom.keep", name, value);
 }

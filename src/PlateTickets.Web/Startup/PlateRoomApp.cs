@@ -94,6 +94,7 @@ public static class PlateRoomApp
         services.AddSingleton<SheetQueries>();
         services.AddSingleton<PlanKeeper>();
         services.AddSingleton<ScanDesk>();
+        services.AddSingleton<SiteSettings>();
         services.AddSingleton<LampReadings>();
         services.AddSingleton<StepTests>();
         services.AddSingleton<RecipeBook>();
@@ -113,6 +114,7 @@ public static class PlateRoomApp
             mud.SnackbarConfiguration.VisibleStateDuration = 6000;
         });
         services.AddScoped<BrowserTools>();
+        services.AddScoped<Viewer>();
     }
 
     private static void Use(WebApplication app)

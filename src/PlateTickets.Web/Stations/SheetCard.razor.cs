@@ -2,10 +2,12 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Stations;
 
@@ -37,6 +39,9 @@ public sealed partial class SheetCard
     [Parameter, EditorRequired]
     public EventCallback<(ScanAction Action, bool Confirmed)> Act { get; set; }
 
+    [Inject]
+    public required Viewer Viewer { get; set; }
+
     private DateTime RunEnds => _stage!.StartedUtc!.Value.AddSeconds(_stage.LoadSeconds + _stage.RunSeconds);
 
     private bool Resting => PlanInput.Ready(View.Sheet, DateTime.MinValue) > NowUtc;
@@ -59,8 +64,7 @@ public sealed partial class SheetCard
         }
     }
 
-    private string Size => string.Create(
-        CultureInfo.InvariantCulture, $"{View.Sheet.WidthUm / 1000.0:0.#} × {View.Sheet.LengthUm / 1000.0:0.#} mm, recipe revision {View.Sheet.RecipeRevision!.Number}");
+    private string Size => $"{Viewer.Units.Size(View.Sheet.WidthUm / 1000.0, View.Sheet.LengthUm / 1000.0)}, recipe revision {View.Sheet.RecipeRevision!.Number}";
 
     protected override void OnParametersSet()
     {
@@ -69,7 +73,7 @@ public sealed partial class SheetCard
         var recipe = Room.Revisions[View.Sheet.RecipeRevisionId].Settings;
         _process = recipe.Washout.Process;
         _here = _stage is not null && (_stage.State == StageState.Running ? _stage.EquipmentId == Machine.Id : Room.CanDo(Machine, _stage.Station, recipe));
-        (_time, _refusal) = _here ? StageTiming.TryCompute(Room, View.Sheet, _stage!.Station, Machine, NowUtc) : (null, null);
+        (_time, _refusal) = _here ? StageTiming.TryCompute(Room, View.Sheet, _stage!.Station, Machine, NowUtc, Viewer.Units) : (null, null);
         if (before?.Id != _stage?.Id || before?.State != _stage?.State)
         {
             _askEarly = false;

@@ -1,5 +1,6 @@
 using PlateTickets.Process.Imaging;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 using PlateTickets.Process.Washout;
 
 namespace PlateTickets.Process.Tests.Recipes;
@@ -35,6 +36,37 @@ public class StageTimesTests
         Assert.Equal(12 * 60, Run(Station.FaceExposure, Frame), 9);
         Assert.InRange(Run(Station.Drying, new EquipmentFacts { Name = "Dryer" }), 3600, 7200);
         Assert.Equal(1.70, 0.067 * 25.4, 0.005);
+    }
+
+    [Fact]
+    public void Cutting_TakesItsTimeForEachPlate_ByHand()
+    {
+        var time = StageTimes.Compute(Station.Cutting, Solvent with { Cutting = new(Hands, 120) }, new EquipmentFacts { Name = "Table" }, Sheet with { Plates = 5 }, Now);
+        Assert.Equal(600, time.RunSeconds);
+        Assert.True(time.RunIsAttended);
+        Assert.Equal("10 min = 5 plates × 2 min each, Table", time.Explanation);
+    }
+
+    [Fact]
+    public void RecipeWithoutCutting_SaysSo() => Refusals.Says(
+        "This recipe has no cutting", () => StageTimes.Compute(Station.Cutting, Solvent, new EquipmentFacts { Name = "Table" }, Sheet, Now));
+
+    [Fact]
+    public void Inches_ChangeTheWordsAndNotTheTimes()
+    {
+        foreach (var (station, machine) in new[] { (Station.BackExposure, Frame), (Station.Imaging, Imager), (Station.Washout, Line) })
+        {
+            var metric = StageTimes.Compute(station, Solvent, machine, Sheet, Now);
+            var inch = StageTimes.Compute(station, Solvent, machine, Sheet, Now, LengthSystem.Inch);
+            Assert.Equal(metric.RunSeconds, inch.RunSeconds);
+            var text = string.Join(' ', [inch.Explanation, .. inch.Settings.Select(s => s.Value), .. inch.Inputs.Select(i => i.Value)]);
+            Assert.DoesNotContain(" mm", text, StringComparison.Ordinal);
+            Assert.Contains(" in", text, StringComparison.Ordinal);
+        }
+
+        Assert.Equal(
+            "20 min = (47.244 in sheet + 70.866 in line) / 5.906 in/min, Line washer",
+            StageTimes.Compute(Station.Washout, Solvent, Line, Sheet, Now, LengthSystem.Inch).Explanation);
     }
 
     // Pixel pitch in micrometres is 25 400 / ppi: 2 540 ppi 10.00, 2 400 ppi 10.583, 4 000 ppi 6.350, 5 080 ppi 5.00 (computed).

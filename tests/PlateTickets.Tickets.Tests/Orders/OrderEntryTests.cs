@@ -8,7 +8,7 @@ namespace PlateTickets.Tickets.Tests.Orders;
 public class OrderEntryTests
 {
     [Fact]
-    public async Task Order_MakesOnePlatePerColourAndCopy_OnSheetsWithSixStages()
+    public async Task Order_MakesOnePlatePerColourAndCopy_OnSheetsWithTheirStages()
     {
         await using var room = await RoomFixture.CreateAsync();
         var ticket = await room.OrderAsync(["Cyan", "Magenta", "Yellow", "Black", "Harvest Orange"], copies: 2);
@@ -78,7 +78,7 @@ public class OrderEntryTests
         var number = await room.Entry.EnterAsync(order, [RoomFixture.Read("Black", 400, 400)], "test");
         var sheet = (await room.Orders.FindAsync(number))!.Sheets.Single();
         Assert.DoesNotContain(sheet.Stages, s => s.Station == Station.Drying);
-        Assert.Equal(5, sheet.Stages.Count);
+        Assert.Equal(6, sheet.Stages.Count);
     }
 
     [Fact]
@@ -87,7 +87,7 @@ public class OrderEntryTests
         await using var room = await RoomFixture.CreateAsync();
         var refused = await Assert.ThrowsAsync<OrderRefusedException>(
             async () => await room.Entry.EnterAsync(await room.NewOrderAsync(), [RoomFixture.Read("Cyan"), RoomFixture.Read("Black", 1300, 1250)], "test"));
-        Assert.Contains("job(Black).tif is 1300.0 × 1250.0 mm and fits on no stock size", refused.Errors["job(Black).tif"], StringComparison.Ordinal);
+        Assert.Contains("job(Black).tif is 1300 × 1250 mm and fits on no stock size", refused.Errors["job(Black).tif"], StringComparison.Ordinal);
         Assert.DoesNotContain("job(Cyan).tif", refused.Errors.Keys);
         await using var db = room.CreateDbContext();
         Assert.Equal(0, await db.Orders.CountAsync());

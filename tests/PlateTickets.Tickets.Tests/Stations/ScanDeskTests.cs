@@ -9,7 +9,7 @@ namespace PlateTickets.Tickets.Tests.Stations;
 public class ScanDeskTests
 {
     [Fact]
-    public async Task AllSixStations_InOrder_FinishSheetAndTicket()
+    public async Task AllStations_InOrder_FinishSheetAndTicket()
     {
         await using var room = await RoomFixture.CreateAsync();
         var ticket = await room.OrderAsync(["Cyan", "Black"]);
@@ -48,6 +48,26 @@ public class ScanDeskTests
             Assert.Equal(isLast ? TicketState.Done : TicketState.InWork, state);
             Assert.Contains(isLast ? "is complete" : "still waits for", last.Sentence, StringComparison.Ordinal);
         }
+    }
+
+    [Fact]
+    public async Task Cutting_EndsWhenTheHandsAreDone_AndADoubleScanCountsOnce()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var sheet = (await room.OrderAsync(["Cyan", "Black"])).Sheets[0].Number;
+        foreach (var (_, machine) in RoomFixture.SolventRoute.Where(s => s.Station != Station.Cutting))
+        {
+            await room.PassAsync(sheet, machine);
+        }
+
+        var start = await room.ScanAsync(sheet, "cutting-table");
+        Assert.Contains("Run 4 min.", start.Sentence, StringComparison.Ordinal);
+        room.Clock.Advance(TimeSpan.FromSeconds(3));
+        Assert.Equal(ScanOutcome.AlreadyRunning, (await room.ScanAsync(sheet, "cutting-table")).Outcome);
+        room.Clock.Advance(TimeSpan.FromSeconds(60));
+        var finish = await room.ScanAsync(sheet, "cutting-table");
+        Assert.Equal(ScanOutcome.Finished, finish.Outcome);
+        Assert.Contains("The sheet is done. Ticket", finish.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -8,7 +8,7 @@ namespace PlateTickets.Web.Tests.Pages;
 public class OrderPagesTests : PageTest
 {
     [Fact]
-    public async Task TicketPage_ShowsPlatesLayoutAndSixStagesWithTheirLine()
+    public async Task TicketPage_ShowsPlatesLayoutAndStagesWithTheirLine()
     {
         var ticket = await Room.OrderAsync(["Cyan", "Magenta"]);
         var page = Render<TicketPage>(p => p.Add(t => t.Number, ticket.Order.Number));

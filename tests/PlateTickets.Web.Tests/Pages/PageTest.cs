@@ -8,6 +8,7 @@ using MudBlazor.Services;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Shell;
@@ -44,12 +45,14 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Orders);
         Services.AddSingleton(Room.Sheets);
         Services.AddSingleton(Room.Desk);
+        Services.AddSingleton(new SiteSettings(Room, Room.Rooms, Room.Events));
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));
         Services.AddSingleton(new RecipeBook(Room, Room.Rooms, Room.Events, Room.Clock));
         var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
         Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
         Services.AddScoped<BrowserTools>();
+        Services.AddScoped<Viewer>();
         // MudBlazor's fields open their lists in a popover, which needs its provider on the page.
         Render<MudPopoverProvider>();
     }

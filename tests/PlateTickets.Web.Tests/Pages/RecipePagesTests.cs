@@ -3,7 +3,11 @@ using Bunit;
 using Bunit.TestDoubles;
 using Microsoft.AspNetCore.Components;
 using Microsoft.Extensions.DependencyInjection;
+using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Recipes;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Tests.Pages;
 
@@ -19,6 +23,46 @@ public class RecipePagesTests : PageTest
         Assert.Contains("below the usable", page.Markup, StringComparison.Ordinal);
         Assert.Contains("mJ/cm² / 15.1 mW/cm², Frame 1, read 22 Nov 2026", page.Markup, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void EachTime_OpensIntoItsFormulaAndInputs()
+    {
+        var how = Render<RecipesPage>().FindAll("details.how").First(d => d.TextContent.Contains("Frame 1, read", StringComparison.Ordinal));
+        Assert.Contains("time = recipe's time × reference irradiance / irradiance", how.TextContent, StringComparison.Ordinal);
+        Assert.Contains("Reference irradiance", how.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Inches_AreShownEverywhere_AndTypedBack()
+    {
+        await Services.GetRequiredService<SiteSettings>().SetUnitsAsync(LengthSystem.Inch, "test");
+        Services.GetRequiredService<Viewer>().Choose(null, LengthSystem.Inch);
+        Assert.Contains("Aster 170 · 0.067 in · solvent", Render<RecipesPage>().Find(".recipe h3").TextContent, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"\d mm\b", Render<StepTestPage>(p => p.Add(t => t.Id, 1)).Find("main, body, .step-result").TextContent);
+
+        var recipe = Render<RecipePage>(p => p.Add(r => r.MaterialId, 1));
+        Assert.Equal("5.906 in/min", Field(recipe, "Transport speed").GetAttribute("value"));
+        await Field(recipe, "Transport speed").ChangeAsync(new ChangeEventArgs { Value = "6" });
+        await Button(recipe, "Keep as draft").ClickAsync(new());
+        var settings = (await Room.Rooms.GetAsync()).Revisions.Values.Single(r => r.State == RecipeState.Draft).Settings;
+        Assert.Equal(152.4, settings.Washout.TransportMmPerMin!.Value, 1e-9);
+        Assert.Equal(1.19, settings.BackExposure.FloorMm);
+    }
+
+    [Fact]
+    public async Task Settings_ChooseUnitsForRoomAndPerson()
+    {
+        var page = Render<PlateTickets.Web.Settings.SettingsPage>();
+        Assert.Contains("a plate is 1.70 mm thick", page.Markup, StringComparison.Ordinal);
+        await page.FindAll("select")[0].ChangeAsync(new ChangeEventArgs { Value = "Inch" });
+        Assert.Equal(LengthSystem.Inch, (await Room.Rooms.GetAsync()).Site.Units);
+        Assert.Contains("a plate is 0.067 in thick", page.Markup, StringComparison.Ordinal);
+        await page.FindAll("select")[1].ChangeAsync(new ChangeEventArgs { Value = "Metric" });
+        Assert.Contains("a plate is 1.70 mm thick", page.Markup, StringComparison.Ordinal);
+    }
+
+    private static IElement Field(IRenderedComponent<RecipePage> page, string label) =>
+        page.FindAll("label").First(l => l.TextContent.Trim() == label).QuerySelector("input")!;
 
     [Fact]
     public async Task StepTest_GivesTheTimeForTheFloor_AndBecomesADraft()

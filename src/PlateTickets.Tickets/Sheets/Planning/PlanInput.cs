@@ -64,9 +64,8 @@ public static class PlanInput
         if (stage.State == StageState.Running)
         {
             // A running stage keeps the times that it was started with.
-            var running = new StageOption(
-                stage.EquipmentId!.Value, TimeSpan.FromSeconds(stage.LoadSeconds), TimeSpan.FromSeconds(stage.RunSeconds),
-                TimeSpan.FromSeconds(stage.UnloadSeconds), TimeSpan.FromSeconds(stage.OccupiesSeconds));
+            var running = Option(
+                stage.EquipmentId!.Value, stage.LoadSeconds, stage.RunSeconds, stage.UnloadSeconds, stage.OccupiesSeconds, stage.RunIsAttended);
             return new PlanStage(
                 stage.Id, [running], TimeSpan.FromSeconds(stage.RestAfterSeconds), new RunningStage(stage.EquipmentId.Value, stage.StartedUtc!.Value));
         }
@@ -85,7 +84,7 @@ public static class PlanInput
 
             times[(stage.Id, machine.Id)] = time;
             rest = time.RestAfterSeconds;
-            options.Add(new StageOption(machine.Id, Whole(time.LoadSeconds), Whole(time.RunSeconds), Whole(time.UnloadSeconds), Whole(time.OccupiesRunSeconds)));
+            options.Add(Option(machine.Id, time.LoadSeconds, time.RunSeconds, time.UnloadSeconds, time.OccupiesRunSeconds, time.RunIsAttended));
         }
 
         if (options.Count > 0)
@@ -98,6 +97,11 @@ public static class PlanInput
             : $"No machine of this room can do {stage.Station.Title().ToLowerInvariant()} for this material: add one, or withdraw the recipe.";
         return null;
     }
+
+    // Work by hand from end to end is load to the planner: it lies inside working time and keeps its person.
+    private static StageOption Option(int machine, double load, double run, double unload, double occupies, bool attended) => attended
+        ? new(machine, Whole(load) + Whole(run), TimeSpan.Zero, Whole(unload), TimeSpan.Zero)
+        : new(machine, Whole(load), Whole(run), Whole(unload), Whole(occupies));
 
     private static TimeSpan Whole(double seconds) => TimeSpan.FromSeconds(Math.Round(seconds));
 

@@ -1,5 +1,6 @@
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Sheets.Planning;
@@ -7,15 +8,18 @@ namespace PlateTickets.Tickets.Sheets.Planning;
 /// <summary>The recipe's arithmetic for a sheet of ours on a machine of ours.</summary>
 public static class StageTiming
 {
-    public static StageTime Compute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc) =>
-        StageTimes.Compute(station, room.Revisions[sheet.RecipeRevisionId].Settings, room.Facts[equipment.Id], Facts(sheet), nowUtc);
+    /// <param name="units">In which units it explains itself; the site's own when null.</param>
+    public static StageTime Compute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc, LengthSystem? units = null) =>
+        StageTimes.Compute(
+            station, room.Revisions[sheet.RecipeRevisionId].Settings, room.Facts[equipment.Id], Facts(sheet), nowUtc, units ?? room.Site.Units);
 
     /// <summary>The time, or the sentence of why this machine cannot say one, such as a frame whose lamps were never read.</summary>
-    public static (StageTime? Time, string? Refusal) TryCompute(Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc)
+    public static (StageTime? Time, string? Refusal) TryCompute(
+        Room room, Sheet sheet, Station station, Equipment equipment, DateTime nowUtc, LengthSystem? units = null)
     {
         try
         {
-            return (Compute(room, sheet, station, equipment, nowUtc), null);
+            return (Compute(room, sheet, station, equipment, nowUtc, units), null);
         }
         catch (PlateRoomException refused)
         {
@@ -30,11 +34,12 @@ public static class StageTiming
         stage.LoadSeconds = (int)Math.Round(time.LoadSeconds);
         stage.RunSeconds = (int)Math.Round(time.RunSeconds);
         stage.UnloadSeconds = (int)Math.Round(time.UnloadSeconds);
+        stage.RunIsAttended = time.RunIsAttended;
         stage.OccupiesSeconds = (int)Math.Round(time.OccupiesRunSeconds);
         stage.RestAfterSeconds = (int)Math.Round(time.RestAfterSeconds);
         stage.Explanation = time.Explanation;
         stage.Flags = string.Join('\n', time.Flags);
     }
 
-    private static SheetFacts Facts(Sheet sheet) => new(sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0, sheet.AxialExtentUm / 1000.0);
+    private static SheetFacts Facts(Sheet sheet) => new(sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0, sheet.AxialExtentUm / 1000.0, sheet.PlateCount);
 }
