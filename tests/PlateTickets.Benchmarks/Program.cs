@@ -1,18 +1,34 @@
 using PlateTickets.Benchmarks;
+using PlateTickets.Benchmarks.Shops;
 
-return args.FirstOrDefault() switch
+try
 {
-    "stages" => StageTimesBenchmark.Run(),
-    "plan" => PlanBenchmark.Run(args[1..]),
-    _ => Usage(),
-};
+    return args.FirstOrDefault() switch
+    {
+        "stages" => StageTimesBenchmark.Run(),
+        "plan" => PlanBenchmark.Run(args[1..]),
+        "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
+        "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
+        "ls" => Scratch.Run(args[1..]),
+        "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
+        _ => Usage(),
+    };
+}
+catch (FormatException e)
+{
+    Console.Error.WriteLine(e.Message);
+    return 1;
+}
 
 static int Usage()
 {
     Console.WriteLine("""
         dotnet run -c Release --project tests/PlateTickets.Benchmarks -- COMMAND
-          stages               time of all six stages of one sheet, in memory
+          stages               time of all stages of one sheet, in memory
           plan [--sheets N]    time of the first plan of N open sheets (400 unless given)
+          jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
+          flexible FILE ...    the same for shops with a choice of machines
+          hybrid FILE ...      the same for hybrid flow shops
         """);
     return 1;
 }

@@ -1,45 +1,52 @@
+using PlateTickets.Planning.Scheduling.Engine;
+
 namespace PlateTickets.Planning.Scheduling;
 
-/// <summary>One run of the dispatcher. A sheet has one next stage at a time; its best placement is kept until the machine of that placement is booked.</summary>
-internal sealed class Dispatch
+/// <summary>One run of the dispatcher. A sheet has one next stage at a time; its best place is kept until the machine of that place is booked.</summary>
+internal sealed class Dispatch(Shop shop)
 {
-    private readonly PlanRequest _request;
-    private readonly IntervalSet _working;
-    private readonly long _now;
-    private readonly Dictionary<int, int> _machineOf = [];
-    private readonly Machine[] _machines;
-    private readonly SheetQueue[] _sheets;
-    private readonly List<PlannedStage> _planned = [];
+    private readonly Placing _placing = new(shop);
+    private readonly List<int> _order = new(shop.Ops);
 
-    public Dispatch(PlanRequest request)
+    public Draft Run()
     {
-        _request = request;
-        _working = request.Working.Set;
-        _now = request.NowUtc.Ticks;
-        _machines = [.. request.Equipment.Select(e => Machine.Of(e, _working, _now))];
-        for (var i = 0; i < _machines.Length; i++)
+        var table = _placing.Table;
+        table.OnlyBehind = true;
+        var waiting = new List<SheetQueue>(shop.Jobs);
+        for (var j = 0; j < shop.Jobs; j++)
         {
-            _machineOf.Add(request.Equipment[i].Id, i);
-        }
+            var sheet = new SheetQueue(shop, j);
+            if (shop.FrozenStart[sheet.Op] is not null)
+            {
+                _order.Add(j);
+                sheet.Advance(sheet.Op, table.Finish[sheet.Op]);
+            }
 
-        _sheets = [.. request.Sheets.Where(s => s.Stages.Count > 0).Select(s => new SheetQueue(s, DueBy.Ticks(s, _working), _now))];
-    }
-
-    public Plan Run()
-    {
-        Freeze();
-        var waiting = _sheets.Where(s => !s.Done).ToList();
-        foreach (var sheet in waiting)
-        {
-            Look(sheet);
+            if (!sheet.Done)
+            {
+                Look(sheet);
+                waiting.Add(sheet);
+            }
         }
 
         while (waiting.Count > 0)
         {
             var next = DispatchRule.Next(waiting);
             var machine = next.Machine;
-            _machines[machine].Book(next.Work, next.Best);
-            Record(next);
+            if (table.CountsPeople && Moved(next))
+            {
+                continue;
+            }
+
+            var placed = _placing.Place(next.Op, next.Best);
+            if (placed < 0)
+            {
+                throw Unplaced.Because(shop, next.Op + 1);
+            }
+
+            _order.AddRange(Enumerable.Repeat(shop.JobOf[next.Op], placed - next.Op + 1));
+            var linked = placed > next.Op;
+            next.Advance(placed, table.Finish[placed]);
             if (next.Done)
             {
                 waiting.Remove(next);
@@ -52,70 +59,30 @@ internal sealed class Dispatch
             // What other machines offer has not changed, and this one offers nothing earlier than before.
             foreach (var sheet in waiting)
             {
-                if (sheet.Machine == machine && sheet != next)
+                if (sheet != next && (linked || sheet.Machine == machine))
                 {
                     Look(sheet);
                 }
             }
         }
 
-        return new Plan(_planned);
+        return _placing.Finish([.. _order], choice: null);
     }
 
-    // In the order of their starts, so that a line knows which recipe entered last.
-    private void Freeze()
+    // Somebody who would have loaded this sheet may have been booked for another machine meanwhile.
+    private bool Moved(SheetQueue sheet)
     {
-        foreach (var sheet in _sheets.Where(s => s.Stage.Running is not null).OrderBy(s => s.Stage.Running!.StartedUtc))
-        {
-            var running = sheet.Stage.Running!;
-            sheet.Machine = _machineOf[running.EquipmentId];
-            sheet.Work = Work.Of(sheet.Stage.Options.First(o => o.EquipmentId == running.EquipmentId), sheet.Sheet.RecipeId);
-            var finish = ExpectedFinish(sheet.Work, running.StartedUtc.Ticks);
-            sheet.Best = finish < 0 ? throw Unplaced.Because(_request, sheet) : new Placement(running.StartedUtc.Ticks, finish);
-            _machines[sheet.Machine].Book(sheet.Work, sheet.Best);
-            Record(sheet);
-        }
-    }
-
-    private long ExpectedFinish(Work work, long started)
-    {
-        var unload = _working.EarliestStart(started + work.Load + work.Run, work.Unload);
-        if (unload >= 0 && unload + work.Unload < _now)
-        {
-            // Overdue: somebody who is there is about to take it out; at night it lies there until the next shift.
-            unload = _working.Contains(_now) || work.Unload == 0 ? _now - work.Unload : _working.EarliestStart(_now, work.Unload);
-        }
-
-        return unload < 0 ? -1 : unload + work.Unload;
+        var before = sheet.Best;
+        Look(sheet);
+        return sheet.Best.Start > before.Start;
     }
 
     private void Look(SheetQueue sheet)
     {
-        sheet.Best = Placement.None;
-        foreach (var option in sheet.Stage.Options)
-        {
-            var machine = _machineOf[option.EquipmentId];
-            var work = Work.Of(option, sheet.Sheet.RecipeId);
-            var placement = _machines[machine].Earliest(work, sheet.Ready);
-            if (placement.Fits && (!sheet.Best.Fits || (placement.Finish, placement.Start).CompareTo((sheet.Best.Finish, sheet.Best.Start)) < 0))
-            {
-                (sheet.Best, sheet.Machine, sheet.Work) = (placement, machine, work);
-            }
-        }
-
+        sheet.Best = _placing.Table.Earliest(sheet.Op, sheet.Ready, only: -1);
         if (!sheet.Best.Fits)
         {
-            throw Unplaced.Because(_request, sheet);
+            throw Unplaced.Because(shop, sheet.Op);
         }
     }
-
-    private void Record(SheetQueue sheet)
-    {
-        _planned.Add(new PlannedStage(
-            sheet.Sheet.Id, sheet.Stage.Id, _request.Equipment[sheet.Machine].Id,
-            Instant(sheet.Best.Start), Instant(sheet.Best.Finish), Instant(sheet.DueBy)));
-        sheet.Advance();
-    }
-
-    private static DateTime Instant(long ticks) => new(ticks, DateTimeKind.Utc);
 }

@@ -1,3 +1,5 @@
+using PlateTickets.Planning.Scheduling.Engine;
+
 namespace PlateTickets.Planning.Scheduling;
 
 /// <summary>
@@ -10,7 +12,7 @@ namespace PlateTickets.Planning.Scheduling;
 /// delay of the changeover times the number of sheets that wait at the line. In random rooms whose washer was the bottleneck
 /// this took between a sixth and five sixths off the weighted tardiness.</para>
 /// <para>A machine of one or several slots is taken from the start of loading to the end of unloading; a line's entry only
-/// for the spacing (see <see cref="LineMachine"/>). Loading, unloading and changeovers lie inside working time, each without
+/// for the spacing (see <see cref="Line"/>). Loading, unloading and changeovers lie inside working time, each without
 /// a break; runs pass breaks and nights. Nothing new starts before now. Stages that run are frozen: they keep machine and
 /// start, and are expected to finish when their times are over; one that is overdue now, or if nobody is there, when the
 /// next shift has unloaded it.</para>
@@ -27,7 +29,7 @@ public static class DispatchPlanner
     /// <exception cref="PlanException">The request contradicts itself, or its calendar ends before everything is placed.</exception>
     public static Plan Build(PlanRequest request)
     {
-        PlanRequestCheck.Refuse(request);
-        return new Dispatch(request).Run();
+        var shop = new Shop(request);
+        return Published.Plan(shop, new Dispatch(shop).Run());
     }
 }

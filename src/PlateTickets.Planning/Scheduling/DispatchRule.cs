@@ -11,7 +11,8 @@ internal static class DispatchRule
             earliest = sheet.Best.Start < earliest.Best.Start ? sheet : earliest;
         }
 
-        var limit = earliest.Best.Start + DispatchPlanner.NearTie.Ticks;
+        var limit = earliest.Best.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
+        var machine = earliest.Machine;
         var queue = 0;
         foreach (var sheet in waiting)
         {
@@ -22,7 +23,7 @@ internal static class DispatchRule
         var least = earliest.Urgency;
         foreach (var sheet in waiting)
         {
-            var urgency = sheet.Machine == earliest.Machine && sheet.Best.Start <= limit ? sheet.Urgency
+            var urgency = sheet.Machine == machine && sheet.Best.Start <= limit ? sheet.Urgency
                 : There(sheet) ? AfterSetup(sheet, sheet.Best.Start - earliest.Best.Start, queue)
                 : double.MaxValue;
             if (urgency < least)
@@ -33,11 +34,11 @@ internal static class DispatchRule
 
         return chosen;
 
-        bool There(SheetQueue sheet) => sheet.Machine == earliest.Machine && sheet.Ready <= limit;
+        bool There(SheetQueue sheet) => sheet.Machine == machine && sheet.Ready <= limit;
     }
 
     // The sheet is there but the machine must be made ready for it: that delays everyone who waits there, so it counts
     // against the sheet once for each of them, and only a sheet that would be late after waiting as long again may ask for it.
-    private static double AfterSetup(SheetQueue sheet, long delay, int queue) =>
+    private static double AfterSetup(SheetQueue sheet, int delay, int queue) =>
         sheet.Best.Finish + delay < sheet.DueBy ? double.MaxValue : sheet.Urgency + ((double)delay * queue);
 }

@@ -36,6 +36,8 @@ internal sealed class IntervalSet
 
     public int Count => _starts.Length;
 
+    public (long From, long To) Span(int i) => (_starts[i], _ends[i]);
+
     /// <summary>The length of the longest interval; -1 when there is none.</summary>
     public long Longest => _longest[1];
 

@@ -33,7 +33,11 @@ public sealed record StageOption(int EquipmentId, TimeSpan Load, TimeSpan Run, T
 /// <param name="Options">The machines that could do it; at least one.</param>
 /// <param name="LeastWaitAfter">Least time between this stage's finish and the next one's start.</param>
 /// <param name="Running">When set, the stage has begun: it is frozen on its machine.</param>
-public sealed record PlanStage(int Id, IReadOnlyList<StageOption> Options, TimeSpan LeastWaitAfter, RunningStage? Running = null);
+public sealed record PlanStage(int Id, IReadOnlyList<StageOption> Options, TimeSpan LeastWaitAfter, RunningStage? Running = null)
+{
+    /// <summary>Longest time between this stage's finish and the next one's start; null for no limit.</summary>
+    public TimeSpan? LongestWaitAfter { get; init; }
+}
 
 /// <summary>A stage that has begun: on which machine and when (UTC).</summary>
 public sealed record RunningStage(int EquipmentId, DateTime StartedUtc);
@@ -47,16 +51,74 @@ public sealed record RunningStage(int EquipmentId, DateTime StartedUtc);
 /// <param name="Stages">The unfinished stages, in order.</param>
 public sealed record PlanSheet(int Id, DateTime ReadyUtc, DateTime DueUtc, double Weight, int RecipeId, IReadOnlyList<PlanStage> Stages);
 
-/// <summary>Everything the planner needs, and nothing else.</summary>
+/// <summary>A set of sheets that is done with its last one.</summary>
+/// <param name="Id">The caller's id.</param>
+/// <param name="DueUtc">When it is due (UTC).</param>
+/// <param name="Weight">Importance, above 0; 1 is usual.</param>
+/// <param name="SheetIds">Its sheets. A sheet may belong to several tickets.</param>
+public sealed record PlanTicket(int Id, DateTime DueUtc, double Weight, IReadOnlyList<int> SheetIds);
+
+/// <summary>A machine that takes nothing and runs nothing from one instant to another (UTC).</summary>
+public sealed record Downtime(int EquipmentId, DateTime FromUtc, DateTime ToUtc);
+
+/// <summary>What a plan is for.</summary>
+public enum PlanGoal
+{
+    /// <summary>Weighted tardiness of tickets, then their weighted finish times, then changeovers.</summary>
+    Tardiness = 0,
+
+    /// <summary>Everything finished as early as can be: for comparison with published shops.</summary>
+    Makespan = 1,
+}
+
+/// <summary>Everything the planner needs, and nothing else. Times are kept to the whole second.</summary>
 public sealed record PlanRequest(
-    DateTime NowUtc, IReadOnlyList<PlanEquipment> Equipment, IReadOnlyList<PlanSheet> Sheets, WorkingTime Working);
+    DateTime NowUtc, IReadOnlyList<PlanEquipment> Equipment, IReadOnlyList<PlanSheet> Sheets, WorkingTime Working)
+{
+    public PlanGoal Goal { get; init; }
+
+    /// <summary>The sets. When there are none, each sheet is its own with its own due time and weight.</summary>
+    public IReadOnlyList<PlanTicket> Tickets { get; init; } = [];
+
+    /// <summary>
+    /// When each operator is there. Every loading and unloading takes one of them from its start to its end. Null when there
+    /// are always enough people in <see cref="Working"/>, which is the time of all of them together.
+    /// </summary>
+    public IReadOnlyList<WorkingTime>? Operators { get; init; }
+
+    public IReadOnlyList<Downtime> Downtime { get; init; } = [];
+}
 
 /// <summary>What the plan expects of a stage (UTC). <paramref name="DueByUtc"/> is the latest finish that still keeps the due time.</summary>
 public sealed record PlannedStage(int SheetId, int StageId, int EquipmentId, DateTime StartUtc, DateTime FinishUtc, DateTime DueByUtc)
 {
     /// <summary>Due-by minus planned finish; negative when the stage comes too late.</summary>
     public TimeSpan Slack => DueByUtc - FinishUtc;
+
+    /// <summary>Which of the machine's slots, from 0.</summary>
+    public int Slot { get; init; }
 }
 
 /// <summary>The plan: every stage of the request once.</summary>
-public sealed record Plan(IReadOnlyList<PlannedStage> Stages);
+public sealed record Plan(IReadOnlyList<PlannedStage> Stages)
+{
+    /// <summary>What it costs by the request's goal.</summary>
+    public PlanCost Cost { get; init; }
+}
+
+/// <summary>What a plan costs, compared in this order.</summary>
+/// <param name="Main">Weighted tardiness in s (and ten times what sheets lie too long), or the makespan in s.</param>
+/// <param name="Then">Weighted time from now to each ticket's finish in s.</param>
+/// <param name="Changeovers">How many there are.</param>
+public readonly record struct PlanCost(double Main, double Then, int Changeovers) : IComparable<PlanCost>
+{
+    public static bool operator <(PlanCost a, PlanCost b) => a.CompareTo(b) < 0;
+
+    public static bool operator >(PlanCost a, PlanCost b) => a.CompareTo(b) > 0;
+
+    public static bool operator <=(PlanCost a, PlanCost b) => a.CompareTo(b) <= 0;
+
+    public static bool operator >=(PlanCost a, PlanCost b) => a.CompareTo(b) >= 0;
+
+    public int CompareTo(PlanCost other) => (Main, Then, Changeovers).CompareTo((other.Main, other.Then, other.Changeovers));
+}

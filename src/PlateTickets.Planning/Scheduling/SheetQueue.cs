@@ -1,51 +1,52 @@
+using PlateTickets.Planning.Scheduling.Engine;
+
 namespace PlateTickets.Planning.Scheduling;
 
 /// <summary>A sheet during the dispatch: its next stage, since when that may start, and the best place found for it.</summary>
 internal sealed class SheetQueue
 {
-    private readonly long[] _dueBy;
-    private readonly long _now;
-    private int _next;
+    private readonly Shop _shop;
+    private readonly int _end;
+    private readonly double _weight;
 
-    public SheetQueue(PlanSheet sheet, long[] dueBy, long now)
+    public SheetQueue(Shop shop, int job)
     {
-        Sheet = sheet;
-        _dueBy = dueBy;
-        _now = now;
-        Ready = Math.Max(now, sheet.ReadyUtc.Ticks);
+        _shop = shop;
+        _end = shop.FirstOp[job + 1];
+        _weight = shop.Sheets[job].Weight;
+        Op = shop.FirstOp[job];
+        Ready = shop.Release[job];
         Urgency = Weigh();
     }
 
-    public PlanSheet Sheet { get; }
+    public int Op { get; private set; }
 
-    public PlanStage Stage => Sheet.Stages[_next];
+    public bool Done => Op == _end;
 
-    public long DueBy => _dueBy[_next];
+    /// <summary>Latest finish of the next stage, in seconds from the shop's origin.</summary>
+    public double DueBy => (_shop.DueBy[Op] - _shop.Origin.Ticks) / (double)TimeSpan.TicksPerSecond;
 
-    public bool Done => _next == Sheet.Stages.Count;
-
-    public long Ready { get; private set; }
+    public int Ready { get; private set; }
 
     /// <summary>The smaller, the more urgent.</summary>
     public double Urgency { get; private set; }
 
-    public int Machine { get; set; } = -1;
+    public Spot Best { get; set; }
 
-    public Work Work { get; set; }
+    public int Machine => _shop.Ways[Best.Way].Machine;
 
-    public Placement Best { get; set; }
-
-    public void Advance()
+    /// <summary>Goes on behind an operation that was placed.</summary>
+    public void Advance(int placed, int finish)
     {
-        Ready = Math.Max(_now, Best.Finish + Stage.LeastWaitAfter.Ticks);
-        _next++;
+        Ready = Math.Max(_shop.Now, finish + _shop.MinWait[placed]);
+        Op = placed + 1;
         Urgency = Done ? 0 : Weigh();
     }
 
     // Dividing what is left makes a heavy sheet more urgent; once it is late, only multiplying does.
     private double Weigh()
     {
-        var left = DueBy - _now;
-        return left > 0 ? left / Sheet.Weight : left * Sheet.Weight;
+        var left = DueBy - _shop.Now;
+        return left > 0 ? left / _weight : left * _weight;
     }
 }

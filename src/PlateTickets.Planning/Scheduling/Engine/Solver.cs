@@ -1,0 +1,71 @@
+using Google.OrTools.Sat;
+
+namespace PlateTickets.Planning.Scheduling.Engine;
+
+/// <summary>The thread that hands the shop to the constraint solver; a shop too large for it is searched from another seed instead.</summary>
+internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<TimeSpan> left, Func<bool> over)
+{
+    /// <summary>More operations than this are not stated and solved in the time that people wait for a plan.</summary>
+    public const int MostOps = 700;
+
+    private const int RoundsAtOnce = 50;
+
+    public void Run()
+    {
+        if (shop.Ops > MostOps)
+        {
+            Search();
+            return;
+        }
+
+        var horizon = Horizon();
+        var model = new CpShop(shop, horizon);
+        // Short turns at first: each begins from the best plan of both threads.
+        for (var turn = 0; !over() && !best.Proved; turn++)
+        {
+            model.Hint(best.Now);
+            Solve(model, TimeSpan.FromSeconds(Math.Min(left().TotalSeconds, 3 + (5 * turn))), turn);
+        }
+    }
+
+    private void Search()
+    {
+        var search = new LocalSearch(shop, best.Now, options.Seed + 1);
+        while (!over())
+        {
+            if (search.Run(RoundsAtOnce))
+            {
+                best.Offer(search.Best);
+            }
+            else if (best.Now.Cost < search.Best.Cost)
+            {
+                search.Take(best.Now);
+            }
+        }
+    }
+
+    // No optimum is later than a plan that is known, as long as nothing is gained by waiting.
+    private int Horizon()
+    {
+        var end = best.Now.Finish.Max();
+        return shop.Makespan ? end : end + Math.Max(86_400, end - shop.Now);
+    }
+
+    private void Solve(CpShop model, TimeSpan within, int turn)
+    {
+        if (within <= TimeSpan.Zero)
+        {
+            return;
+        }
+
+        using var solver = new CpSolver();
+        solver.StringParameters = CpParameters.For(within, options.Workers, options.Seed + turn);
+        using var watch = new CpWatch(shop, model, best, over);
+        var status = solver.Solve(model.Model, watch);
+        if (status is CpSolverStatus.Optimal or CpSolverStatus.Feasible)
+        {
+            watch.Offer(solver.Value, solver.BooleanValue);
+            best.Raise((solver.BestObjectiveBound / model.Scale) - (shop.Makespan ? shop.Now : 0));
+        }
+    }
+}

@@ -1,0 +1,56 @@
+using PlateTickets.Planning.Scheduling.Engine;
+
+namespace PlateTickets.Planning.Scheduling;
+
+/// <summary>How a plan is improved.</summary>
+/// <param name="Within">For how long.</param>
+/// <param name="Seed">Of the random moves.</param>
+/// <param name="Workers">Threads: the first searches locally, the others solve.</param>
+public sealed record ImproveOptions(TimeSpan Within, int Seed = 1, int Workers = 2);
+
+/// <summary>
+/// Makes a plan better for as long as it is given. It begins with the dispatcher's plan, or with the last one when that is
+/// better, and never returns a worse one. One thread searches locally; another hands the whole shop, or a part of it with
+/// the rest held, to a constraint solver (CP-SAT) and both go on from whatever is best.
+/// </summary>
+public static class PlanImprover
+{
+    private const int RoundsAtOnce = 50;
+
+    /// <exception cref="PlanException">The request contradicts itself, or its calendar ends before everything is placed.</exception>
+    public static Plan Improve(PlanRequest request, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
+    {
+        var shop = new Shop(request);
+        return Published.Plan(shop, Improve(shop, new Dispatch(shop).Run(), options, clock, cancel));
+    }
+
+    internal static Draft Improve(Shop shop, Draft first, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
+    {
+        var began = clock.GetTimestamp();
+        var shared = new Best(first);
+        // Once the tardiness is settled the search goes on for earlier finishes; a makespan is all there is.
+        bool Over() => cancel.IsCancellationRequested || (shop.Makespan && shared.Proved) || clock.GetElapsedTime(began) >= options.Within;
+        if (shop.Ops == 0)
+        {
+            return first;
+        }
+
+        var solver = options.Workers < 2 ? null : Task.Factory.StartNew(
+            () => new Solver(shop, shared, options, () => options.Within - clock.GetElapsedTime(began), Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        var search = new LocalSearch(shop, first, options.Seed);
+        while (!Over())
+        {
+            if (search.Run(RoundsAtOnce))
+            {
+                shared.Offer(search.Best);
+            }
+            else if (shared.Now.Cost < search.Best.Cost)
+            {
+                search.Take(shared.Now);
+            }
+        }
+
+        solver?.GetAwaiter().GetResult();
+        return shared.Now;
+    }
+}
