@@ -7,9 +7,9 @@ try
     {
         "stages" => StageTimesBenchmark.Run(),
         "plan" => PlanBenchmark.Run(args[1..]),
+        "room" => RoomBenchmark.Run(args[1..]),
         "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
-        "ls" => Scratch.Run(args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
         _ => Usage(),
     };
@@ -26,6 +26,8 @@ static int Usage()
         dotnet run -c Release --project tests/PlateTickets.Benchmarks -- COMMAND
           stages               time of all stages of one sheet, in memory
           plan [--sheets N]    time of the first plan of N open sheets (400 unless given)
+          room [--sheets N] [--seconds S] [--seed K]
+                               our first and improved plan of an invented room, and CP-SAT alone in the same time
           jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
           flexible FILE ...    the same for shops with a choice of machines
           hybrid FILE ...      the same for hybrid flow shops

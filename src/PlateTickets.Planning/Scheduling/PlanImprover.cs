@@ -15,8 +15,6 @@ public sealed record ImproveOptions(TimeSpan Within, int Seed = 1, int Workers =
 /// </summary>
 public static class PlanImprover
 {
-    private const int RoundsAtOnce = 50;
-
     /// <exception cref="PlanException">The request contradicts itself, or its calendar ends before everything is placed.</exception>
     public static Plan Improve(PlanRequest request, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
     {
@@ -35,22 +33,11 @@ public static class PlanImprover
             return first;
         }
 
-        var solver = options.Workers < 2 ? null : Task.Factory.StartNew(
-            () => new Solver(shop, shared, options, () => options.Within - clock.GetElapsedTime(began), Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        var search = new LocalSearch(shop, first, options.Seed);
-        while (!Over())
-        {
-            if (search.Run(RoundsAtOnce))
-            {
-                shared.Offer(search.Best);
-            }
-            else if (shared.Now.Cost < search.Best.Cost)
-            {
-                search.Take(shared.Now);
-            }
-        }
-
-        solver?.GetAwaiter().GetResult();
+        var spent = () => clock.GetElapsedTime(began) / options.Within;
+        var other = options.Workers < 2 ? Task.CompletedTask : Task.Factory.StartNew(
+            () => new Solver(shop, shared, options, spent, Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        new Searcher(shop, shared, options.Seed, spent, Over).Run();
+        other.GetAwaiter().GetResult();
         return shared.Now;
     }
 }

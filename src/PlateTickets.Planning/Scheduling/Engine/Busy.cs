@@ -63,6 +63,36 @@ internal sealed class Busy
         Count++;
     }
 
+    /// <summary>Adds a span and closes the gaps beside it that are too short for anything: a search then steps over them at once.</summary>
+    public void AddSolid(int from, int to, int shortest)
+    {
+        if (to <= from)
+        {
+            return;
+        }
+
+        var at = FirstEndingAfter(from);
+        var before = at > 0 && from - _to[at - 1] < shortest;
+        var behind = at < Count && _from[at] - to < shortest;
+        if (before && behind)
+        {
+            _to[at - 1] = _to[at];
+            RemoveAt(at);
+        }
+        else if (before)
+        {
+            _to[at - 1] = to;
+        }
+        else if (behind)
+        {
+            _from[at] = from;
+        }
+        else
+        {
+            Add(from, to, 0);
+        }
+    }
+
     /// <summary>Adds a fact that may overlap what is there: what overlaps becomes one span.</summary>
     public void Cover(int from, int to, int op)
     {

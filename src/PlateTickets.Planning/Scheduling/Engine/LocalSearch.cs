@@ -10,6 +10,9 @@ internal sealed class LocalSearch
 {
     private const int Legs = 6;
 
+    // Of a hundred moves so many take a whole job.
+    private const int WholeJobs = 25;
+
     // Of the score, from leg to leg: cold legs polish, hot ones leave a valley.
     private static readonly double[] Hot = [0.02, 0.1, 0.05];
     private const double CooledTo = 0.01;
@@ -194,6 +197,11 @@ internal sealed class LocalSearch
             return MoveAny();
         }
 
+        if (_random.Next(100) < WholeJobs)
+        {
+            return MoveJob(_shop.JobOf[late], _shop.JobOf[blocker]);
+        }
+
         if (_random.Next(6) == 0 && Turn(_random.Next(2) == 0 ? late : blocker))
         {
             return true;
@@ -221,6 +229,11 @@ internal sealed class LocalSearch
             return true;
         }
 
+        if (_random.Next(100) < WholeJobs)
+        {
+            return MoveJob(_random.Next(_shop.Jobs), _random.Next(_shop.Jobs));
+        }
+
         var from = _random.Next(_order.Length);
         var reach = Math.Max(4, _order.Length / 10);
         return Shift(from, Math.Clamp(from + _random.Next(-reach, reach + 1), 0, _order.Length - 1));
@@ -237,6 +250,52 @@ internal sealed class LocalSearch
 
         _tryChoice[op] = _random.Next(ways + 1) - 1;
         return _tryChoice[op] != _choice[op];
+    }
+
+    // All of a job's operations go before, or behind, those of another one with which they share their way through the room.
+    private bool MoveJob(int job, int mark)
+    {
+        if (job == mark)
+        {
+            return false;
+        }
+
+        var behind = _random.Next(3) == 0;
+        var (left, at) = (_shop.FirstOp[job + 1] - _shop.FirstOp[job], 0);
+        for (var i = 0; i < _order.Length; i++)
+        {
+            if (i < _fixed)
+            {
+                left -= _order[i] == job ? 1 : 0;
+                _tryOrder[at++] = _order[i];
+                continue;
+            }
+
+            var here = _order[i] == mark && left > 0;
+            if (here && !behind)
+            {
+                _tryOrder[at++] = job;
+                left--;
+            }
+
+            if (_order[i] != job)
+            {
+                _tryOrder[at++] = _order[i];
+            }
+
+            if (here && behind)
+            {
+                _tryOrder[at++] = job;
+                left--;
+            }
+        }
+
+        while (left-- > 0)
+        {
+            _tryOrder[at++] = job;
+        }
+
+        return true;
     }
 
     private bool Shift(int from, int to)

@@ -6,12 +6,14 @@ internal sealed class People
     private readonly IntervalSet _working;
     private readonly IntervalSet[]? _calendars;
     private readonly Busy[] _busy;
+    private readonly int _shortest;
 
     public People(Shop shop)
     {
         _working = shop.Working;
         _calendars = shop.Operators;
         _busy = [.. (_calendars ?? []).Select(_ => new Busy())];
+        _shortest = shop.Ways.SelectMany(w => new[] { w.Load, w.Unload }).Where(a => a > 0).DefaultIfEmpty(1).Min();
     }
 
     public bool Counted => _calendars is not null;
@@ -59,7 +61,7 @@ internal sealed class People
     {
         if (who >= 0)
         {
-            _busy[who].Add(from, from + length, 0);
+            _busy[who].AddSolid(from, from + length, _shortest);
         }
     }
 

@@ -43,6 +43,9 @@ internal sealed class Placing
 
     public PlanCost Cost => new(_shop.Makespan ? _end - _shop.Now : _main, _flow, Table.Changeovers);
 
+    /// <summary>The score of what is placed so far: it only grows.</summary>
+    public double SoFar => (_shop.Makespan ? _end - _shop.Now : _main) + (_perFlow * _flow);
+
     public int TicketEnd(int ticket) => _ticketEnd[ticket];
 
     public void Clear()
@@ -91,7 +94,7 @@ internal sealed class Placing
                 return false;
             }
 
-            if ((_shop.Makespan ? _end - _shop.Now : _main) + (_perFlow * _flow) > limit)
+            if (SoFar > limit)
             {
                 return false;
             }

@@ -3,18 +3,16 @@ using Google.OrTools.Sat;
 namespace PlateTickets.Planning.Scheduling.Engine;
 
 /// <summary>The thread that hands the shop to the constraint solver; a shop too large for it is searched from another seed instead.</summary>
-internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<TimeSpan> left, Func<bool> over)
+internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<double> spent, Func<bool> over)
 {
     /// <summary>More operations than this are not stated and solved in the time that people wait for a plan.</summary>
     public const int MostOps = 700;
-
-    private const int RoundsAtOnce = 50;
 
     public void Run()
     {
         if (shop.Ops > MostOps)
         {
-            Search();
+            new Searcher(shop, best, options.Seed + 1, spent, over).Run();
             return;
         }
 
@@ -24,23 +22,7 @@ internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<
         for (var turn = 0; !over() && !best.Proved; turn++)
         {
             model.Hint(best.Now);
-            Solve(model, TimeSpan.FromSeconds(Math.Min(left().TotalSeconds, 3 + (5 * turn))), turn);
-        }
-    }
-
-    private void Search()
-    {
-        var search = new LocalSearch(shop, best.Now, options.Seed + 1);
-        while (!over())
-        {
-            if (search.Run(RoundsAtOnce))
-            {
-                best.Offer(search.Best);
-            }
-            else if (best.Now.Cost < search.Best.Cost)
-            {
-                search.Take(best.Now);
-            }
+            Solve(model, TimeSpan.FromSeconds(Math.Min((1 - spent()) * options.Within.TotalSeconds, 3 + (5 * turn))), turn);
         }
     }
 

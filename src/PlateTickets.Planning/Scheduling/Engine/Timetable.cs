@@ -17,6 +17,8 @@ internal sealed class Timetable
 {
     private readonly Shop _shop;
     private readonly Busy[] _units;
+    private readonly Busy[] _solid;
+    private readonly int[] _shortest;
     private readonly Line[] _lines;
     private readonly People _people;
     private readonly Timetable? _facts;
@@ -43,6 +45,11 @@ internal sealed class Timetable
             Freeze(op);
         }
 
+        for (var u = 0; u < _units.Length; u++)
+        {
+            _units[u].CopyTo(_solid[u]);
+        }
+
         _facts = new Timetable(shop, facts: null);
         Copy(this, _facts);
     }
@@ -52,6 +59,8 @@ internal sealed class Timetable
         _shop = shop;
         _facts = facts;
         _units = [.. Enumerable.Range(0, shop.Units).Select(_ => new Busy())];
+        _solid = [.. _units.Select(_ => new Busy())];
+        _shortest = [.. shop.Machines.Select((_, m) => shop.Ways.Where(w => w.Machine == m).Select(w => Math.Max(1, w.Total)).DefaultIfEmpty(1).Min())];
         _lines = [.. shop.Machines.Select(_ => Line.New)];
         _people = new People(shop);
         _lastStart = new int[shop.Units];
@@ -129,6 +138,7 @@ internal sealed class Timetable
         {
             Before[op] = -1;
             _units[spot.Unit].Add(spot.Start, spot.Finish, op);
+            _solid[spot.Unit].AddSolid(spot.Start, spot.Finish, _shortest[way.Machine]);
             _lastStart[spot.Unit] = Math.Max(_lastStart[spot.Unit], spot.Start);
         }
 
@@ -142,6 +152,7 @@ internal sealed class Timetable
         for (var u = 0; u < from._units.Length; u++)
         {
             from._units[u].CopyTo(to._units[u]);
+            from._solid[u].CopyTo(to._solid[u]);
         }
 
         Array.Copy(from._lines, to._lines, from._lines.Length);
@@ -159,7 +170,7 @@ internal sealed class Timetable
 
     private void TryUnit(int unit, int w, in Way way, int ready, ref Spot best)
     {
-        var busy = _units[unit];
+        var busy = _solid[unit];
         var at = OnlyBehind ? Math.Max(ready, _lastStart[unit]) : ready;
         for (var i = busy.FirstEndingAfter(at); ; i++)
         {

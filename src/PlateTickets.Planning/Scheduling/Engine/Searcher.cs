@@ -1,0 +1,47 @@
+namespace PlateTickets.Planning.Scheduling.Engine;
+
+/// <summary>One searching thread: a ranking of the jobs as long as that pays, then single operations, always on from the best plan of all threads.</summary>
+internal sealed class Searcher(Shop shop, Best best, int seed, Func<double> spent, Func<bool> over)
+{
+    private const int RoundsAtOnce = 50;
+
+    // Shares of the time: the ranking is tried so long, and goes on so long where it found better plans.
+    private const double Try = 0.04;
+    private const double GoOn = 0.4;
+
+    public void Run()
+    {
+        Rank();
+        var search = new LocalSearch(shop, best.Now, seed);
+        while (!over())
+        {
+            if (search.Run(RoundsAtOnce))
+            {
+                best.Offer(search.Best);
+            }
+
+            if (best.Now.Cost < search.Best.Cost)
+            {
+                search.Take(best.Now);
+            }
+        }
+    }
+
+    private void Rank()
+    {
+        var ranked = new RankSearch(shop, best.Now, seed);
+        var until = Try;
+        for (var rounds = 500L; !over() && spent() < GoOn; rounds = Math.Min(rounds * 2, 32_000))
+        {
+            ranked.Leg(rounds, rounds < 4_000 ? 0.002 : 0.008, () => over() || spent() >= until);
+            if (best.Offer(ranked.Best))
+            {
+                until = GoOn;
+            }
+            else if (spent() >= until)
+            {
+                return;
+            }
+        }
+    }
+}
