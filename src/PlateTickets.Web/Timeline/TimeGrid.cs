@@ -14,6 +14,7 @@ internal sealed record TimeGrid(IReadOnlyList<TimeDay> Days, IReadOnlyList<TimeT
 {
     // So far apart at least that "14:00" stands free.
     private const double LeastPx = 58;
+    private const double LeastDayPx = 88;
     private static readonly int[] StepsMinutes = [15, 30, 60, 120, 180, 240, 360, 720, 1440];
 
     public static TimeGrid On(TimelineScale scale, Room room)
@@ -26,7 +27,7 @@ internal sealed record TimeGrid(IReadOnlyList<TimeDay> Days, IReadOnlyList<TimeT
         {
             var begin = Math.Max(0, scale.X(SiteClock.ToUtc(day, room.Zone)));
             var end = Math.Min(scale.Width, scale.X(SiteClock.ToUtc(day.AddDays(1), room.Zone)));
-            days.Add(new(begin, end - begin, day.ToString("ddd d MMM", CultureInfo.GetCultureInfo("en-GB"))));
+            days.Add(new(begin, end - begin, end - begin < LeastDayPx ? "" : day.ToString("ddd d MMM", CultureInfo.GetCultureInfo("en-GB"))));
             for (var minute = 0; minute < 1440; minute += step)
             {
                 var utc = SiteClock.ToUtc(day.AddMinutes(minute), room.Zone);
