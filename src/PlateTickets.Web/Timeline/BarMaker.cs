@@ -41,7 +41,8 @@ internal sealed record BarMaker(Room Room, IReadOnlyDictionary<int, BoardSheet> 
             Lane = lane,
             Shape = shape,
             Label = Label(shape.RunWidth, number, stage.State, lateness),
-            Spoken = $"{stage.Station.Title()} of sheet {number}, {state}, {when}. {latenessText}.",
+            // What is written in the bar comes first, word for word: who speaks to the computer says what can be read.
+            Spoken = $"{string.Join(' ', number, Word(lateness)).TrimEnd()}: {stage.Station.Title().ToLowerInvariant()}, {state}, {when}. {latenessText}.",
             Tickets = string.Join('\n', sheet.Tickets.Select(t => $"{t.Number}\t{t.Customer}: {t.Title}")),
             What = $"{stage.Station.Title()} on {machine.Name}, {state}",
             When = $"{when} ({Durations.ForPeople((stage.FinishUtc - stage.StartUtc).TotalSeconds)})",
@@ -55,10 +56,17 @@ internal sealed record BarMaker(Room Room, IReadOnlyDictionary<int, BoardSheet> 
     private static string Label(double width, string number, StageState state, Lateness lateness)
     {
         var name = state == StageState.Done ? "✓ " + number : number;
-        var word = lateness switch { Lateness.Late => "late", Lateness.AtRisk => "at risk", _ => "" };
+        var word = Word(lateness);
         string[] wordings = word.Length > 0 ? [$"{name} {word}", word] : [name];
         return wordings.FirstOrDefault(w => (w.Length * PxPerCharacter) + PxAround <= width) ?? "";
     }
+
+    private static string Word(Lateness lateness) => lateness switch
+    {
+        Lateness.Late => "late",
+        Lateness.AtRisk => "at risk",
+        _ => "",
+    };
 
     private static string SlackText(TimeSpan? slack) => slack switch
     {
