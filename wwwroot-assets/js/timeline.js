@@ -18,13 +18,13 @@ export function watchTimeline(scroller, page, headPx) {
 
   on(scroller, 'scroll', () => keepAnchor(scroller, state), { passive: true });
   on(scroller, 'pointerover', event => {
-    const bar = event.target.closest('.bar');
+    const bar = event.target.closest('.tl-bar');
     if (bar && !state.pinned) {
       fillDetails(bar);
     }
   });
   on(scroller, 'focusin', event => {
-    const bar = event.target.closest('.bar');
+    const bar = event.target.closest('.tl-bar');
     if (bar) {
       setCurrent(state, bar);
       if (!state.pinned) {
@@ -33,7 +33,7 @@ export function watchTimeline(scroller, page, headPx) {
     }
   });
   on(scroller, 'click', event => {
-    const bar = event.target.closest('.bar');
+    const bar = event.target.closest('.tl-bar');
     pin(state, bar);
     if (bar) {
       bar.focus({ preventScroll: true });
@@ -48,7 +48,7 @@ export function watchTimeline(scroller, page, headPx) {
       moveToAnchor(scroller, state);
     }
     keepTabStop(scroller, state);
-    const shown = state.pinned ?? (document.activeElement?.closest('.bar') || null);
+    const shown = state.pinned ?? (document.activeElement?.closest('.tl-bar') || null);
     if (shown?.isConnected) {
       fillDetails(shown);
     }
@@ -89,7 +89,7 @@ export function scrollToNow(scroller) {
 /** Brings a bar into sight and tells about it, but leaves the focus where it is. */
 export function showBar(scroller, stageId) {
   const state = watched.get(scroller);
-  const bar = scroller.querySelector(`.bar[data-stage="${stageId}"]`);
+  const bar = scroller.querySelector(`.tl-bar[data-stage="${stageId}"]`);
   if (bar) {
     pin(state, null);
     setCurrent(state, bar);
@@ -102,7 +102,7 @@ function onKey(event, scroller, state) {
   if (event.ctrlKey || event.altKey || event.metaKey || /^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) {
     return;
   }
-  const bar = event.target.closest('.bar');
+  const bar = event.target.closest('.tl-bar');
   const acts = {
     '+': () => document.getElementById('tl-closer').click(),
     '=': () => document.getElementById('tl-closer').click(),
@@ -139,9 +139,9 @@ function go(scroller, state, bar) {
 function nearest(bar, step) {
   const middle = b => { const r = b.firstElementChild; return r.x.baseVal.value + r.width.baseVal.value / 2; };
   const at = middle(bar);
-  const rows = [...bar.closest('.tl-canvas').querySelectorAll('.tl-row')];
+  const rows = [...tl-bar.closest('.tl-canvas').querySelectorAll('.tl-row')];
   for (let i = rows.indexOf(bar.closest('.tl-row')) + step; rows[i]; i += step) {
-    const bars = [...rows[i].querySelectorAll('.bar')];
+    const bars = [...rows[i].querySelectorAll('.tl-bar')];
     if (bars.length > 0) {
       return bars.reduce((best, b) => Math.abs(middle(b) - at) < Math.abs(middle(best) - at) ? b : best);
     }
@@ -186,7 +186,7 @@ function keepTabStop(scroller, state) {
     state.pinned = null;
   }
   if (!state.current?.isConnected) {
-    setCurrent(state, scroller.querySelector('.bar.running') ?? scroller.querySelector('.bar'));
+    setCurrent(state, scroller.querySelector('.tl-bar.running') ?? scroller.querySelector('.tl-bar'));
   }
 }
 

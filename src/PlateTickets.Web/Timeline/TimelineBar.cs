@@ -39,7 +39,7 @@ public sealed record TimelineBar
 
     public required string LatenessText { get; init; }
 
-    public string Classes => $"bar {StateWord} {Lateness.ToString().ToLowerInvariant()}{(Found ? " found" : "")}";
+    public string Classes => $"tl-bar {StateWord} {Lateness.ToString().ToLowerInvariant()}{(Found ? " found" : "")}";
 
     public string StateWord => State switch
     {

@@ -23,7 +23,7 @@ public class PlayedTimelinePageTests : PageTest
             .ToListAsync();
         Assert.Contains(stages, s => s.State == StageState.Running);
         var page = await ShownAsync();
-        var bars = page.FindAll(".bar[data-stage]");
+        var bars = page.FindAll(".tl-bar[data-stage]");
         Assert.Equal(
             stages.Select(s => $"{s.Id} on {s.EquipmentId} {Word(s.State)}").Order(),
             bars.Select(b => $"{b.GetAttribute("data-stage")} on {b.Closest(".tl-row")!.GetAttribute("data-machine")} {b.ClassList[1]}").Order());
@@ -34,7 +34,7 @@ public class PlayedTimelinePageTests : PageTest
     {
         var page = await ShownAsync();
         Click(page, "3 h");
-        foreach (var lane in page.FindAll(".bar[data-stage]").GroupBy(b => (Row: b.Closest(".tl-row")!.GetAttribute("data-machine"), Y: b.QuerySelector(".hit")!.GetAttribute("y"))))
+        foreach (var lane in page.FindAll(".tl-bar[data-stage]").GroupBy(b => (Row: b.Closest(".tl-row")!.GetAttribute("data-machine"), Y: b.QuerySelector(".hit")!.GetAttribute("y"))))
         {
             var spans = lane.Select(b => (X: Number(b, "x"), Width: Number(b, "width"))).OrderBy(s => s.X).ToList();
             Assert.All(spans.Zip(spans.Skip(1)), pair => Assert.True(
@@ -42,7 +42,7 @@ public class PlayedTimelinePageTests : PageTest
         }
 
         var dryer = (await Room.Rooms.GetAsync()).EquipmentBySlug("dryer")!;
-        var lanes = page.FindAll($".tl-row[data-machine='{dryer.Id}'] .bar").Select(b => b.GetAttribute("data-lane")).Distinct().Count();
+        var lanes = page.FindAll($".tl-row[data-machine='{dryer.Id}'] .tl-bar").Select(b => b.GetAttribute("data-lane")).Distinct().Count();
         Assert.InRange(lanes, 2, dryer.Slots);
     }
 
@@ -50,27 +50,27 @@ public class PlayedTimelinePageTests : PageTest
     public async Task Find_MarksTheBarsOfTheSheetsThatMatch_AndSaysHowMany()
     {
         var page = await ShownAsync();
-        var sheet = page.Find(".bar.planned").GetAttribute("data-sheet")!;
+        var sheet = page.Find(".tl-bar.planned").GetAttribute("data-sheet")!;
         page.Find(".tl-find input").Input(TrackingNumber.ForPeople(sheet).ToLowerInvariant());
         Assert.Equal("1 sheet matches.", page.Find(".tl-found").TextContent);
-        Assert.NotEmpty(page.FindAll(".bar.found"));
+        Assert.NotEmpty(page.FindAll(".tl-bar.found"));
         Assert.Equal(
-            page.FindAll($".bar[data-sheet={sheet}]").Select(b => b.GetAttribute("data-stage")).Order(),
-            page.FindAll(".bar.found").Select(b => b.GetAttribute("data-stage")).Order());
+            page.FindAll($".tl-bar[data-sheet={sheet}]").Select(b => b.GetAttribute("data-stage")).Order(),
+            page.FindAll(".tl-bar.found").Select(b => b.GetAttribute("data-stage")).Order());
         page.Find(".tl-find input").Input("nobody of this name");
         Assert.Equal("No sheet on the timeline matches.", page.Find(".tl-found").TextContent);
-        Assert.Empty(page.FindAll(".bar.found"));
+        Assert.Empty(page.FindAll(".tl-bar.found"));
     }
 
     [Fact]
     public async Task Zoom_SpreadsTheSameBarsOverMorePixels()
     {
         var page = await ShownAsync();
-        var before = page.FindAll(".bar[data-stage]").Count;
-        var narrow = Number(page.Find(".bar.planned"), "width");
+        var before = page.FindAll(".tl-bar[data-stage]").Count;
+        var narrow = Number(page.Find(".tl-bar.planned"), "width");
         Click(page, "3 h");
-        Assert.Equal(before, page.FindAll(".bar[data-stage]").Count);
-        Assert.Equal(8.0 / 3, Number(page.Find(".bar.planned"), "width") / narrow, 0.1);
+        Assert.Equal(before, page.FindAll(".tl-bar[data-stage]").Count);
+        Assert.Equal(8.0 / 3, Number(page.Find(".tl-bar.planned"), "width") / narrow, 0.1);
         Assert.Equal("3 h", page.Find(".tl-zoom [aria-pressed=true]").TextContent);
     }
 
@@ -80,16 +80,16 @@ public class PlayedTimelinePageTests : PageTest
     {
         var page = await ShownAsync();
         Click(page, "3 h");
-        var labels = page.FindAll(".bar[data-stage] text");
+        var labels = page.FindAll(".tl-bar[data-stage] text");
         Assert.NotEmpty(labels);
-        Assert.All(labels, l => Assert.True(l.TextContent.Length * 7.2 < Number(l.Closest(".bar")!, "width"), l.TextContent));
+        Assert.All(labels, l => Assert.True(l.TextContent.Length * 7.2 < Number(l.Closest(".tl-bar")!, "width"), l.TextContent));
     }
 
     private async Task<IRenderedComponent<TimelinePage>> ShownAsync()
     {
         await UntilAsync(() => Room.Board.Now.Sheets.Count > 0);
         var page = Render<TimelinePage>();
-        page.WaitForElement(".bar[data-stage]");
+        page.WaitForElement(".tl-bar[data-stage]");
         return page;
     }
 
@@ -116,14 +116,14 @@ public class TimelinePageTests : PageTest
     {
         await Room.OrderAsync(["Cyan"], dueHours: 1);
         var page = Render<TimelinePage>();
-        await ShowsAsync(page, ".bar.late");
-        Assert.All(page.FindAll(".bar[data-stage]"), bar =>
+        await ShowsAsync(page, ".tl-bar.late");
+        Assert.All(page.FindAll(".tl-bar[data-stage]"), bar =>
         {
             Assert.NotNull(bar.QuerySelector("path.mark"));
             Assert.Contains("Late by", bar.GetAttribute("aria-label"), StringComparison.Ordinal);
             Assert.StartsWith("Late by", bar.GetAttribute("data-lateness"), StringComparison.Ordinal);
         });
-        Assert.Contains(page.FindAll(".bar text"), t => t.TextContent.EndsWith("late", StringComparison.Ordinal));
+        Assert.Contains(page.FindAll(".tl-bar text"), t => t.TextContent.EndsWith("late", StringComparison.Ordinal));
         Assert.Equal("1", page.Find(".sums .late dd").TextContent);
     }
 
@@ -133,7 +133,7 @@ public class TimelinePageTests : PageTest
         var page = Render<TimelinePage>();
         page.WaitForElement(".empty");
         var sheet = (await Room.OrderAsync(["Cyan"])).Sheets[0].Number;
-        await ShowsAsync(page, $".bar[data-sheet={sheet}]");
+        await ShowsAsync(page, $".tl-bar[data-sheet={sheet}]");
     }
 
     [Fact]
@@ -142,11 +142,11 @@ public class TimelinePageTests : PageTest
         var sheet = (await Room.OrderAsync(["Cyan"])).Sheets[0].Number;
         await Room.OrderAsync(["Black"]);
         var page = Render<TimelinePage>();
-        await ShowsAsync(page, $".bar.planned[data-sheet={sheet}]");
-        var machine = page.FindAll($".bar[data-sheet={sheet}]").Single(b => b.GetAttribute("data-what")!.StartsWith("Back", StringComparison.Ordinal)).Closest(".tl-row")!.GetAttribute("data-machine");
+        await ShowsAsync(page, $".tl-bar.planned[data-sheet={sheet}]");
+        var machine = page.FindAll($".tl-bar[data-sheet={sheet}]").Single(b => b.GetAttribute("data-what")!.StartsWith("Back", StringComparison.Ordinal)).Closest(".tl-row")!.GetAttribute("data-machine");
         var draws = Draws(page);
         await Room.ScanAsync(sheet, (await Room.Rooms.GetAsync()).EquipmentById(int.Parse(machine!, CultureInfo.InvariantCulture))!.Slug);
-        await ShowsAsync(page, $".bar.running[data-sheet={sheet}]");
+        await ShowsAsync(page, $".tl-bar.running[data-sheet={sheet}]");
         var after = Draws(page);
         Assert.Equal([int.Parse(machine!, CultureInfo.InvariantCulture)], after.Where(d => d.Value != draws[d.Key]).Select(d => d.Key));
     }
