@@ -8,6 +8,7 @@ public static class Urls
     public const string NewOrder = "/orders/new";
     public const string Stations = "/stations";
     public const string Board = "/board";
+    public const string Timeline = "/timeline";
     public const string Recipes = "/recipes";
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";

@@ -1,6 +1,7 @@
 // The few things that only the browser can do. No framework, no build step.
 import { watchScanField, forgetScanField } from './scan-field.js';
 import { startCountdowns } from './countdown.js';
+import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -8,6 +9,11 @@ window.plateRoom = {
   keepCookie: (name, value) => { document.cookie = `${name}=${value}; path=/; samesite=lax; max-age=${value ? 31536000 : 0}`; },
   watchScanField,
   forgetScanField,
+  widthOf,
+  watchTimeline,
+  forgetTimeline,
+  showBar,
+  scrollToNow,
 };
 
 startCountdowns();

@@ -89,6 +89,7 @@ public static class PlateRoomApp
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();
+        services.AddSingleton<TimelineQueries>();
         services.AddSingleton<OrderEntry>();
         services.AddSingleton<OrderQueries>();
         services.AddSingleton<SheetQueries>();

@@ -6,6 +6,7 @@ using Microsoft.Extensions.Options;
 using MudBlazor;
 using MudBlazor.Services;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
@@ -41,6 +42,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Events);
         Services.AddSingleton(Room.Rooms);
         Services.AddSingleton(Room.Board);
+        Services.AddSingleton(new TimelineQueries(Room, Room.Clock));
         Services.AddSingleton(Room.Entry);
         Services.AddSingleton(Room.Orders);
         Services.AddSingleton(Room.Sheets);
