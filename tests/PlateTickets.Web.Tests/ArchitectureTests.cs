@@ -31,7 +31,7 @@ public class ArchitectureTests
 
     [Theory]
     [InlineData("PlateTickets.Process", "MathNet.Numerics", "UnitsNet")]
-    [InlineData("PlateTickets.Planning")]
+    [InlineData("PlateTickets.Planning", "Google.OrTools", "Google.Protobuf")]
     public void PureParts_KnowNoDatabaseAndNoWeb(string name, params string[] pureLibraries)
     {
         var references = Assembly.Load(name).GetReferencedAssemblies().Select(a => a.Name!);

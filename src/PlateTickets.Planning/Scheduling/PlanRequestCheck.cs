@@ -42,6 +42,61 @@ internal static class PlanRequestCheck
 
             Refuse(sheet, machines, stages);
         }
+
+        RefuseTickets(request, sheets);
+        RefuseDowntime(request, machines);
+        if (request.Operators is { Count: 0 })
+        {
+            throw new PlanException("The plan counts operators, but there is none: give at least one, or do not count them.");
+        }
+    }
+
+    private static void RefuseTickets(PlanRequest request, HashSet<int> sheets)
+    {
+        var tickets = new HashSet<int>();
+        foreach (var ticket in request.Tickets)
+        {
+            if (!tickets.Add(ticket.Id))
+            {
+                throw Bad($"Ticket {ticket.Id} is listed twice: list every ticket once.");
+            }
+
+            if (!(ticket.Weight > 0) || double.IsInfinity(ticket.Weight))
+            {
+                throw Bad($"Ticket {ticket.Id} has a weight of {ticket.Weight}: give it a number above 0; 1 is usual.");
+            }
+
+            if (ticket.DueUtc.Kind != DateTimeKind.Utc)
+            {
+                throw Bad($"The due time of ticket {ticket.Id} has no UTC kind: convert it from the site's time zone first.");
+            }
+
+            if (ticket.SheetIds.Where(id => !sheets.Contains(id)).Select(id => (int?)id).FirstOrDefault() is { } unknown)
+            {
+                throw Bad($"Ticket {ticket.Id} waits for sheet {unknown}, which is not in the plan: leave out the ticket, or add the sheet.");
+            }
+        }
+    }
+
+    private static void RefuseDowntime(PlanRequest request, HashSet<int> machines)
+    {
+        foreach (var down in request.Downtime)
+        {
+            if (!machines.Contains(down.EquipmentId))
+            {
+                throw Bad($"Machine {down.EquipmentId} is said to be down, but the room does not have it: check the downtime.");
+            }
+
+            if (down.FromUtc.Kind != DateTimeKind.Utc || down.ToUtc.Kind != DateTimeKind.Utc)
+            {
+                throw Bad($"A downtime of machine {down.EquipmentId} has no UTC kind: convert it from the site's time zone first.");
+            }
+
+            if (down.ToUtc <= down.FromUtc)
+            {
+                throw Bad($"A downtime of machine {down.EquipmentId} ends at {down.ToUtc:u}, not after its begin at {down.FromUtc:u}: swap the two.");
+            }
+        }
     }
 
     private static void Refuse(PlanSheet sheet, HashSet<int> machines, HashSet<int> stages)
@@ -74,7 +129,7 @@ internal static class PlanRequestCheck
                 throw Bad($"Stage {stage.Id} of sheet {sheet.Id} asks for machine {unknown.EquipmentId}, which the room does not have: add it, or choose another.");
             }
 
-            if (stage.LeastWaitAfter < TimeSpan.Zero || stage.Options.Any(o => Least(o) < TimeSpan.Zero))
+            if (stage.LeastWaitAfter < TimeSpan.Zero || stage.LongestWaitAfter < TimeSpan.Zero || stage.Options.Any(o => Least(o) < TimeSpan.Zero))
             {
                 throw Bad($"Stage {stage.Id} of sheet {sheet.Id} has a time of less than nothing: check the recipe's times.");
             }

@@ -23,6 +23,20 @@ internal static class RandomRoom
     public static readonly Gen<PlanRequest> Requests = Gen.Select(Machines.Array[1, 6], Sheets.Array[0, 14], Gen.Int[0, 1439], Gen.Bool)
         .Select((machines, sheets, now, shifts) => Request(machines, sheets, At(0, now), shifts ? EarlyShift : Always));
 
+    /// <summary>The same with sets, counted operators, machines that go down and stages that must follow each other soon.</summary>
+    public static readonly Gen<PlanRequest> FullRequests = Gen.Select(
+        Requests, Gen.Int[0, 3], Gen.Select(Gen.Int[0, 5], Gen.Int[-300, 900], Gen.Int[1, 600]).Array[0, 4], Gen.Int[0, 400].Array[8], Gen.Int[1, 4])
+        .Select((request, people, downs, waits, set) => request with
+        {
+            Operators = people == 0 ? null : [.. Enumerable.Range(0, people).Select(i => i == 2 ? EarlyShift : request.Working)],
+            Downtime = [.. downs.Where(d => d.Item1 < request.Equipment.Count)
+                .Select(d => new Downtime(d.Item1, request.NowUtc.AddMinutes(d.Item2), request.NowUtc.AddMinutes(d.Item2 + d.Item3)))],
+            Sheets = [.. request.Sheets.Select(s => s with { Stages = [.. s.Stages.Select(t => Soon(t, waits[t.Id % 8]))] })],
+            Tickets = [.. request.Sheets.Chunk(set).Skip(1).Select((c, i) => new PlanTicket(i, c[0].DueUtc, c[0].Weight, [.. c.Select(s => s.Id), request.Sheets[0].Id]))],
+        });
+
+    private static PlanStage Soon(PlanStage stage, int wait) => wait < 200 ? stage with { LongestWaitAfter = Min(wait) } : stage;
+
     private static PlanRequest Request(
         PlanEquipment[] machines,
         (int Ready, int Due, double Weight, int Recipe, (StageOption[] Options, int Wait, int Ago)[] Stages)[] sheets,

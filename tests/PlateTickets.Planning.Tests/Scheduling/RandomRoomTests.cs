@@ -11,6 +11,34 @@ public sealed class RandomRoomTests
         RandomRoom.Requests.Sample(request => Assert.Empty(PlanChecker.Violations(request, DispatchPlanner.Build(request))), iter: 2_000);
 
     [Fact]
+    public void Every_plan_of_a_room_with_counted_people_downtime_waits_and_sets_keeps_every_rule() =>
+        RandomRoom.FullRequests.Sample(request => Assert.Empty(PlanChecker.Violations(request, DispatchPlanner.Build(request))), iter: 2_000);
+
+    [Fact]
+    public void Improved_plans_keep_every_rule_and_are_never_worse() =>
+        RandomRoom.FullRequests.Sample(
+            request =>
+            {
+                var first = DispatchPlanner.Build(request);
+                var better = PlanImprover.Improve(request, new ImproveOptions(TimeSpan.FromMilliseconds(40), Workers: 1), TimeProvider.System);
+                Assert.Empty(PlanChecker.Violations(request, better));
+                Assert.True(better.Cost <= first.Cost);
+            },
+            iter: 100, threads: 1);
+
+    [Fact]
+    public void Solved_plans_keep_every_rule_and_are_never_worse() =>
+        RandomRoom.FullRequests.Sample(
+            request =>
+            {
+                var first = DispatchPlanner.Build(request);
+                var better = PlanImprover.Improve(request, new ImproveOptions(TimeSpan.FromMilliseconds(150)), TimeProvider.System);
+                Assert.Empty(PlanChecker.Violations(request, better));
+                Assert.True(better.Cost <= first.Cost);
+            },
+            iter: 40, threads: 1);
+
+    [Fact]
     public void The_same_request_gives_the_same_plan() =>
         RandomRoom.Requests.Sample(request => Assert.Equal(DispatchPlanner.Build(request).Stages, DispatchPlanner.Build(request).Stages));
 

@@ -65,10 +65,12 @@ internal sealed class People
         }
     }
 
-    /// <summary>Somebody who does it, whoever has time; a fact needs nobody's leave.</summary>
+    public bool IsSomebodyThere(int at) => _calendars?.Any(c => c.Contains(at)) ?? _working.Contains(at);
+
+    /// <summary>Books a fact: on whoever has time, or else on the one whom it keeps busy the longest beyond what he does already.</summary>
     public void BookAnyone(int from, int length)
     {
-        if (_calendars is null || length == 0 || from < 0)
+        if (_calendars is null || length == 0)
         {
             return;
         }
@@ -76,8 +78,19 @@ internal sealed class People
         if (Earliest(from, length, out var who) == from)
         {
             Book(who, from, length);
+            return;
         }
+
+        who = 0;
+        for (var i = 1; i < _busy.Length; i++)
+        {
+            who = FreeFrom(i) < FreeFrom(who) ? i : who;
+        }
+
+        _busy[who].Cover(from, from + length, 0);
     }
+
+    private int FreeFrom(int who) => _busy[who].Count == 0 ? int.MinValue : _busy[who].To(_busy[who].Count - 1);
 
     private int Earliest(int who, int from, int length, int before)
     {

@@ -277,7 +277,11 @@ internal sealed class Timetable
             _units[unit].Cover(start, finish, op);
         }
 
-        _people.BookAnyone(unload, way.Unload);
+        if (unload + way.Unload > _shop.Now)
+        {
+            _people.BookAnyone(unload, way.Unload);
+        }
+
         if (start + way.Load > _shop.Now)
         {
             _people.BookAnyone(start, way.Load);
@@ -302,13 +306,14 @@ internal sealed class Timetable
 
     private int ExpectedUnload(in Way way, int started)
     {
-        var unload = (int)_shop.Working.EarliestStart(started + way.Load + way.Run, way.Unload);
-        if (unload >= 0 && unload + way.Unload < _shop.Now)
+        var over = started + way.Load + way.Run;
+        var unload = (int)_shop.Working.EarliestStart(over, way.Unload);
+        if (unload < 0 || unload + way.Unload >= _shop.Now)
         {
-            // Overdue: somebody who is there is about to take it out; at night it lies there until the next shift.
-            unload = _shop.Working.Contains(_shop.Now) || way.Unload == 0 ? _shop.Now - way.Unload : (int)_shop.Working.EarliestStart(_shop.Now, way.Unload);
+            return CountsPeople ? _people.Earliest(over, way.Unload, out _) : unload;
         }
 
-        return unload;
+        // Overdue: somebody who is there is about to take it out; at night it lies there until the next shift.
+        return _people.IsSomebodyThere(_shop.Now) || way.Unload == 0 ? _shop.Now - way.Unload : _people.Earliest(_shop.Now, way.Unload, out _);
     }
 }

@@ -10,7 +10,8 @@ public static class PlanChecker
 {
     /// <summary>
     /// What is wrong with the plan, one sentence each: stages missing or doubled, the order within a sheet, waits, work
-    /// before now, frozen stages moved, attended parts outside working time, machines overfull, and a line's spacing and changeovers.
+    /// before now, frozen stages moved, attended parts outside working time or more at once than there are operators, machines
+    /// overfull or used while they are down, a line's spacing and changeovers, and a cost that is not that of its stages.
     /// </summary>
     public static IReadOnlyList<string> Violations(PlanRequest request, Plan plan)
     {
@@ -24,6 +25,13 @@ public static class PlanChecker
         foreach (var stage in placed.Values)
         {
             CheckTimes(request, stage, found);
+            CheckDowntime(request, stage, found);
+        }
+
+        found.AddRange(OperatorChecker.Violations(request, placed.Values));
+        if (found.Count == 0)
+        {
+            found.AddRange(CostChecker.Violations(request, plan, placed));
         }
 
         foreach (var equipment in request.Equipment)
@@ -40,7 +48,8 @@ public static class PlanChecker
     internal static string Say(FormattableString sentence) => sentence.ToString(CultureInfo.InvariantCulture);
 
     internal static bool Attended(PlanRequest request, DateTime from, TimeSpan length) =>
-        length == TimeSpan.Zero || request.Working.Intervals.Any(i => i.StartUtc <= from && from + length <= i.EndUtc);
+        length == TimeSpan.Zero || (request.Operators ?? [request.Working])
+            .Any(p => p.Intervals.Any(i => i.StartUtc <= from && from + length <= i.EndUtc));
 
     private static Dictionary<int, CheckedStage> Place(PlanRequest request, Plan plan, List<string> found)
     {
@@ -115,6 +124,16 @@ public static class PlanChecker
         if (!overdue && !Attended(request, stage.Finish - stage.Option.Unload, stage.Option.Unload))
         {
             found.Add(Say($"Stage {id} is unloaded until {stage.Finish:u}, when nobody is there for all of its unloading."));
+        }
+    }
+
+    // What runs already is a fact, even on a machine that went down.
+    private static void CheckDowntime(PlanRequest request, CheckedStage stage, List<string> found)
+    {
+        if (stage.Stage.Running is null
+            && request.Downtime.FirstOrDefault(d => d.EquipmentId == stage.Planned.EquipmentId && d.FromUtc < stage.Finish && stage.Start < d.ToUtc) is { } down)
+        {
+            found.Add(Say($"Stage {stage.Stage.Id} is planned on machine {down.EquipmentId} from {stage.Start:u} to {stage.Finish:u}, but the machine is down from {down.FromUtc:u} to {down.ToUtc:u}."));
         }
     }
 
