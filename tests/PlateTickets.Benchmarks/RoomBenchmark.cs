@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Google.OrTools.Sat;
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 using PlateTickets.Planning.Scheduling.Engine;
 
 namespace PlateTickets.Benchmarks;

@@ -22,10 +22,13 @@ public static class PlanImprover
         return Published.Plan(shop, Improve(shop, new Dispatch(shop).Run(), options, clock, cancel));
     }
 
-    internal static Draft Improve(Shop shop, Draft first, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
+    /// <param name="held">Operations that keep machine and start; they lead the order of <paramref name="first"/>. Null for none.</param>
+    internal static Draft Improve(
+        Shop shop, Draft first, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default, bool[]? held = null)
     {
+        held ??= new bool[shop.Ops];
         var began = clock.GetTimestamp();
-        var shared = new Best(first);
+        var shared = new Best(first, held);
         // Once the tardiness is settled the search goes on for earlier finishes; a makespan is all there is.
         bool Over() => cancel.IsCancellationRequested || (shop.Makespan && shared.Proved) || clock.GetElapsedTime(began) >= options.Within;
         if (shop.Ops == 0)
@@ -35,8 +38,8 @@ public static class PlanImprover
 
         var spent = () => clock.GetElapsedTime(began) / options.Within;
         var other = options.Workers < 2 ? Task.CompletedTask : Task.Factory.StartNew(
-            () => new Solver(shop, shared, options, spent, Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        new Searcher(shop, shared, options.Seed, spent, Over).Run();
+            () => new Solver(shop, shared, held, options, spent, Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        new Searcher(shop, shared, held, options.Seed, spent, Over).Run();
         other.GetAwaiter().GetResult();
         return shared.Now;
     }

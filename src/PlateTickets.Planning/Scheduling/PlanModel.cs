@@ -37,7 +37,18 @@ public sealed record PlanStage(int Id, IReadOnlyList<StageOption> Options, TimeS
 {
     /// <summary>Longest time between this stage's finish and the next one's start; null for no limit.</summary>
     public TimeSpan? LongestWaitAfter { get; init; }
+
+    /// <summary>How the real times of this stage scatter about the computed ones; null where they are taken as exact.</summary>
+    public TimeSpread? Spread { get; init; }
 }
+
+/// <summary>
+/// Real time divided by computed time, as a lognormal distribution: usual for times of work, which cannot fall below nothing
+/// and have a long tail (common practice).
+/// </summary>
+/// <param name="LogMean">Mean of the natural logarithm of the ratio; 0 when the computed times are right in the middle.</param>
+/// <param name="LogDeviation">Its standard deviation, 0 or more: 0.1 is about ten percent up or down.</param>
+public readonly record struct TimeSpread(double LogMean, double LogDeviation);
 
 /// <summary>A stage that has begun: on which machine and when (UTC).</summary>
 public sealed record RunningStage(int EquipmentId, DateTime StartedUtc);

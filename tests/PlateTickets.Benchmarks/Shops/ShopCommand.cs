@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 
 namespace PlateTickets.Benchmarks.Shops;
 

@@ -1,4 +1,5 @@
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 using static PlateTickets.Planning.Tests.Scheduling.Rooms;
 
 namespace PlateTickets.Planning.Tests.Scheduling;

@@ -1,5 +1,6 @@
 using CsCheck;
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 using static PlateTickets.Planning.Tests.Scheduling.Rooms;
 
 namespace PlateTickets.Planning.Tests.Scheduling;

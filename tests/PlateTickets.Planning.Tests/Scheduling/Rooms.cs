@@ -1,4 +1,5 @@
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 
 namespace PlateTickets.Planning.Tests.Scheduling;
 

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Checking;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;

@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>A planned stage beside what was asked for, with the instants that follow from its start.</summary>
 internal sealed record CheckedStage(PlanSheet Sheet, PlanStage Stage, StageOption Option, PlannedStage Planned)

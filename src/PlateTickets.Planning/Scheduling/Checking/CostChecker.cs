@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>Adds up what a plan costs from its stages alone.</summary>
 internal static class CostChecker

@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>Checks what enters a line, in the order of entry.</summary>
 internal static class LineChecker

@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>A sheet lies longer between two stages than it may.</summary>
 /// <param name="SheetId">The sheet.</param>

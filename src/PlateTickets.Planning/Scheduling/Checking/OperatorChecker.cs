@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>Checks that no more is loaded and unloaded at once than there are operators.</summary>
 internal static class OperatorChecker

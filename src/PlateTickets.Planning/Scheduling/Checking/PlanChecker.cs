@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace PlateTickets.Planning.Scheduling;
+namespace PlateTickets.Planning.Scheduling.Checking;
 
 /// <summary>
 /// Checks a plan against its request without knowing how it was made: it shares no arithmetic with the planner and looks

@@ -1,9 +1,10 @@
 namespace PlateTickets.Planning.Scheduling.Engine;
 
-/// <summary>The best plan so far, which several threads look at and better.</summary>
-internal sealed class Best(Draft first)
+/// <summary>The best plan so far, which several threads look at and better. A plan that moves a held operation is not taken.</summary>
+internal sealed class Best(Draft first, bool[] held)
 {
     private readonly Lock _gate = new();
+    private readonly Draft _first = first;
     private volatile Draft _now = first;
 
     public Draft Now => _now;
@@ -18,7 +19,7 @@ internal sealed class Best(Draft first)
     {
         lock (_gate)
         {
-            if (!(draft.Cost < _now.Cost))
+            if (!(draft.Cost < _now.Cost) || !Keeps(draft))
             {
                 return false;
             }
@@ -35,5 +36,18 @@ internal sealed class Best(Draft first)
             Bound = Math.Max(Bound, bound);
             Proved = Bound >= _now.Cost.Main - 1e-6;
         }
+    }
+
+    private bool Keeps(Draft draft)
+    {
+        for (var op = 0; op < held.Length; op++)
+        {
+            if (held[op] && (draft.Start[op] != _first.Start[op] || draft.Way[op] != _first.Way[op]))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 }

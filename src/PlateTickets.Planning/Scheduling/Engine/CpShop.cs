@@ -15,6 +15,7 @@ internal sealed class CpShop
     private readonly IntVar[] _finish;
     private readonly BoolVar[] _lit;
     private readonly List<CpStay>[] _stays;
+    private readonly int[] _rank;
     private readonly List<(IntVar Tardy, int Ticket)> _tardy = [];
     private IntVar? _makespan;
 
@@ -24,6 +25,7 @@ internal sealed class CpShop
         _calendar = new CpCalendar(shop, horizon);
         (_start, _finish) = (new IntVar[shop.Ops], new IntVar[shop.Ops]);
         _lit = new BoolVar[shop.Ways.Length];
+        _rank = new int[shop.Ops];
         _stays = [.. shop.Machines.Select(_ => new List<CpStay>())];
         var facts = new Timetable(shop);
         for (var op = 0; op < shop.Ops; op++)
@@ -80,6 +82,29 @@ internal sealed class CpShop
         }
     }
 
+    /// <summary>Fixes operations where a draft has them.</summary>
+    public void Hold(Draft draft, bool[] held)
+    {
+        var token = new int[_shop.Jobs];
+        for (var i = 0; i < draft.Order.Length; i++)
+        {
+            var op = _shop.FirstOp[draft.Order[i]] + token[draft.Order[i]]++;
+            _rank[op] = held[op] || _shop.FrozenStart[op] is not null ? i : int.MaxValue;
+        }
+
+        for (var op = 0; op < _shop.Ops; op++)
+        {
+            if (held[op])
+            {
+                Model.Add(_start[op] == draft.Start[op]);
+                if (_lit[draft.Way[op]] is { } lit)
+                {
+                    Model.Add(lit == 1);
+                }
+            }
+        }
+    }
+
     /// <summary>The order and the machines of a solution; its times follow from placing the operations in that order.</summary>
     public (int[] Order, int[] Choice) Read(Func<IntVar, long> value, Func<BoolVar, bool> truth)
     {
@@ -94,7 +119,7 @@ internal sealed class CpShop
         }
 
         var starts = _start.Select(s => value(s)).ToArray();
-        return ([.. Enumerable.Range(0, _shop.Ops).OrderBy(o => starts[o]).ThenBy(o => o).Select(o => _shop.JobOf[o])], choice);
+        return ([.. Enumerable.Range(0, _shop.Ops).OrderBy(o => _rank[o]).ThenBy(o => starts[o]).ThenBy(o => o).Select(o => _shop.JobOf[o])], choice);
     }
 
     private void Fix(int op, int start, int finish)

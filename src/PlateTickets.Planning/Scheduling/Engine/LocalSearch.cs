@@ -47,7 +47,7 @@ internal sealed class LocalSearch
         _placing = new Placing(shop);
         _blame = new Blame(shop, _placing, _random);
         _held = held ?? new bool[shop.Ops];
-        _fixed = _held.Count(h => h);
+        _fixed = _held.Contains(true) ? _held.Count(h => h) + shop.FrozenStart.Count(f => f is not null) : 0;
         (_order, _choice) = ([.. from.Order], [.. from.Choice]);
         (_tryOrder, _tryChoice) = ([.. from.Order], [.. from.Choice]);
         _position = new int[shop.Ops];

@@ -13,7 +13,11 @@ internal sealed class People
         _working = shop.Working;
         _calendars = shop.Operators;
         _busy = [.. (_calendars ?? []).Select(_ => new Busy())];
-        _shortest = shop.Ways.SelectMany(w => new[] { w.Load, w.Unload }).Where(a => a > 0).DefaultIfEmpty(1).Min();
+        _shortest = int.MaxValue;
+        foreach (ref readonly var way in shop.Ways.AsSpan())
+        {
+            _shortest = Math.Min(_shortest, Math.Min(way.Load > 0 ? way.Load : int.MaxValue, way.Unload > 0 ? way.Unload : int.MaxValue));
+        }
     }
 
     public bool Counted => _calendars is not null;

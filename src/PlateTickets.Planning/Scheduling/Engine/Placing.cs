@@ -48,6 +48,9 @@ internal sealed class Placing
 
     public int TicketEnd(int ticket) => _ticketEnd[ticket];
 
+    /// <summary>Are all of its jobs placed?</summary>
+    public bool IsWhole(int ticket) => _left[ticket] == 0;
+
     public void Clear()
     {
         Table.Clear();
@@ -70,6 +73,15 @@ internal sealed class Placing
         }
     }
 
+    public bool IsPlaced(int op) => op < _placed[_shop.JobOf[op]];
+
+    /// <summary>Since when an operation may start, once the one before it is placed.</summary>
+    public int Ready(int op)
+    {
+        var job = _shop.JobOf[op];
+        return op == _shop.FirstOp[job] ? _shop.Release[job] : Math.Max(_shop.Now, Table.Finish[op - 1] + _shop.MinWait[op - 1]);
+    }
+
     /// <summary>Builds the whole plan; false when the score has passed the limit on the way, or the calendar has ended.</summary>
     public bool Build(int[] order, int[] choice, double limit)
     {
@@ -82,8 +94,7 @@ internal sealed class Placing
                 continue;
             }
 
-            var ready = op == _shop.FirstOp[job] ? _shop.Release[job] : Math.Max(_shop.Now, Table.Finish[op - 1] + _shop.MinWait[op - 1]);
-            var spot = Table.Earliest(op, ready, choice[op]);
+            var spot = Table.Earliest(op, Ready(op), choice[op]);
             if (!spot.Fits)
             {
                 return false;

@@ -11,19 +11,21 @@ internal sealed class RankSearch
     private readonly Placing _placing;
     private readonly Random _random;
     private readonly PriorityQueue<int, (int Ready, int Rank)> _ready = new();
-    private readonly int[] _none;
+    private readonly int[] _choice;
+    private readonly int[] _leading;
     private readonly int[] _order;
     private readonly int[] _rank;
+    private readonly int[] _next;
     private int[] _jobs;
     private int[] _tryJobs;
     private double _score;
 
-    public RankSearch(Shop shop, Draft from, int seed)
+    public RankSearch(Shop shop, Draft from, int seed, bool[] held)
     {
         (_shop, _random, _placing) = (shop, new Random(seed), new Placing(shop));
-        _none = new int[shop.Ops];
-        Array.Fill(_none, -1);
-        (_order, _rank) = (new int[shop.Ops], new int[shop.Jobs]);
+        _choice = [.. from.Choice.Select((c, op) => held[op] ? c : -1)];
+        _leading = [.. from.Order.Take(held.Count(h => h) + shop.FrozenStart.Count(f => f is not null))];
+        (_order, _rank, _next) = (new int[shop.Ops], new int[shop.Jobs], new int[shop.Jobs]);
         _jobs = [.. Enumerable.Range(0, shop.Jobs).OrderBy(j => from.Start[shop.FirstOp[j]]).ThenBy(j => j)];
         _tryJobs = [.. _jobs];
         Best = from;
@@ -49,7 +51,7 @@ internal sealed class RankSearch
             _score = _placing.Score(_placing.Cost);
             if (_placing.Cost < Best.Cost)
             {
-                Best = _placing.Finish([.. _order], [.. _none]);
+                Best = _placing.Finish([.. _order], [.. _choice]);
             }
         }
     }
@@ -88,15 +90,31 @@ internal sealed class RankSearch
 
         foreach (var job in jobs)
         {
-            var first = _shop.FirstOp[job];
-            if (_shop.FrozenStart[first] is not null)
+            _next[job] = _shop.FirstOp[job];
+        }
+
+        // Running and held operations first, as they are.
+        foreach (var job in _leading)
+        {
+            var op = _next[job]++;
+            _order[at++] = job;
+            if (!_placing.IsPlaced(op) && (_placing.Table.Earliest(op, _placing.Ready(op), _choice[op]) is not { Fits: true } spot || _placing.Place(op, spot, _choice) < 0))
+            {
+                return false;
+            }
+        }
+
+        foreach (var job in jobs)
+        {
+            var op = _next[job];
+            for (; op < _shop.FirstOp[job + 1] && _placing.IsPlaced(op); op++)
             {
                 _order[at++] = job;
-                Next(job, first);
             }
-            else
+
+            if (op < _shop.FirstOp[job + 1])
             {
-                _ready.Enqueue(first, (_shop.Release[job], _rank[job]));
+                _ready.Enqueue(op, (_placing.Ready(op), _rank[job]));
             }
         }
 
@@ -125,7 +143,7 @@ internal sealed class RankSearch
     {
         if (!_shop.IsLast(placed))
         {
-            _ready.Enqueue(placed + 1, (Math.Max(_shop.Now, _placing.Table.Finish[placed] + _shop.MinWait[placed]), _rank[job]));
+            _ready.Enqueue(placed + 1, (_placing.Ready(placed + 1), _rank[job]));
         }
     }
 }

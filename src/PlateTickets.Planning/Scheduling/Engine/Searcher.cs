@@ -1,7 +1,7 @@
 namespace PlateTickets.Planning.Scheduling.Engine;
 
 /// <summary>One searching thread: a ranking of the jobs as long as that pays, then single operations, always on from the best plan of all threads.</summary>
-internal sealed class Searcher(Shop shop, Best best, int seed, Func<double> spent, Func<bool> over)
+internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func<double> spent, Func<bool> over)
 {
     private const int RoundsAtOnce = 50;
 
@@ -12,7 +12,7 @@ internal sealed class Searcher(Shop shop, Best best, int seed, Func<double> spen
     public void Run()
     {
         Rank();
-        var search = new LocalSearch(shop, best.Now, seed);
+        var search = new LocalSearch(shop, best.Now, seed, held);
         while (!over())
         {
             if (search.Run(RoundsAtOnce))
@@ -29,7 +29,7 @@ internal sealed class Searcher(Shop shop, Best best, int seed, Func<double> spen
 
     private void Rank()
     {
-        var ranked = new RankSearch(shop, best.Now, seed);
+        var ranked = new RankSearch(shop, best.Now, seed, held);
         var until = Try;
         for (var rounds = 500L; !over() && spent() < GoOn; rounds = Math.Min(rounds * 2, 32_000))
         {

@@ -22,6 +22,14 @@ internal sealed class Shop
 
     private readonly Dictionary<int, int> _machineOf = [];
 
+    private Shop(Shop other)
+    {
+        (Request, Origin, Now, Machines, Units, Sheets, _machineOf) = (other.Request, other.Origin, other.Now, other.Machines, other.Units, other.Sheets, other._machineOf);
+        (FirstOp, JobOf, FirstWay, MinWait, MaxWait, FrozenStart) = (other.FirstOp, other.JobOf, other.FirstWay, other.MinWait, other.MaxWait, other.FrozenStart);
+        (Release, Working, Operators, Tickets, Down, DueBy) = (other.Release, other.Working, other.Operators, other.Tickets, other.Down, other.DueBy);
+        Ways = other.Ways;
+    }
+
     public Shop(PlanRequest request)
     {
         PlanRequestCheck.Refuse(request);
@@ -78,7 +86,7 @@ internal sealed class Shop
 
     public int[] FirstWay { get; }
 
-    public Way[] Ways { get; }
+    public Way[] Ways { get; private init; }
 
     public int[] MinWait { get; }
 
@@ -102,6 +110,9 @@ internal sealed class Shop
     public long[] DueBy { get; }
 
     public bool Makespan => Request.Goal == PlanGoal.Makespan;
+
+    /// <summary>The same shop with other times.</summary>
+    public Shop With(Way[] ways) => new(this) { Ways = ways };
 
     public PlanStage StageOf(int op) => Sheets[JobOf[op]].Stages[op - FirstOp[JobOf[op]]];
 

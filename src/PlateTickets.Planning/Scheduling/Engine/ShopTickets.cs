@@ -1,7 +1,7 @@
 namespace PlateTickets.Planning.Scheduling.Engine;
 
-/// <summary>The sets of a shop: jobs of each, sets of each job, due times and weights.</summary>
-internal sealed record ShopTickets(int[] Due, double[] Weight, int[][] JobsOf, int[][] TicketsOf)
+/// <summary>The sets of a shop: jobs of each, sets of each job, due times and weights, and the caller's id (null for a sheet that is its own set).</summary>
+internal sealed record ShopTickets(int?[] Ids, int[] Due, double[] Weight, int[][] JobsOf, int[][] TicketsOf)
 {
     public int Count => Due.Length;
 
@@ -14,10 +14,10 @@ internal sealed record ShopTickets(int[] Due, double[] Weight, int[][] JobsOf, i
         }
 
         var sets = request.Tickets
-            .Select(t => (t.DueUtc, t.Weight, Jobs: t.SheetIds.Where(jobOf.ContainsKey).Select(id => jobOf[id]).ToArray()))
+            .Select(t => (Id: (int?)t.Id, t.DueUtc, t.Weight, Jobs: t.SheetIds.Where(jobOf.ContainsKey).Select(id => jobOf[id]).ToArray()))
             .Where(t => t.Jobs.Length > 0).ToList();
         var covered = sets.SelectMany(t => t.Jobs).ToHashSet();
-        sets.AddRange(sheets.Select((s, j) => (s.DueUtc, s.Weight, Jobs: new[] { j })).Where(s => !covered.Contains(s.Jobs[0])));
+        sets.AddRange(sheets.Select((s, j) => (Id: (int?)null, s.DueUtc, s.Weight, Jobs: new[] { j })).Where(s => !covered.Contains(s.Jobs[0])));
         var ticketsOf = sheets.Select(_ => new List<int>()).ToArray();
         for (var t = 0; t < sets.Count; t++)
         {
@@ -28,6 +28,6 @@ internal sealed record ShopTickets(int[] Due, double[] Weight, int[][] JobsOf, i
         }
 
         return new ShopTickets(
-            [.. sets.Select(t => seconds(t.DueUtc))], [.. sets.Select(t => t.Weight)], [.. sets.Select(t => t.Jobs)], [.. ticketsOf.Select(t => t.ToArray())]);
+            [.. sets.Select(t => t.Id)], [.. sets.Select(t => seconds(t.DueUtc))], [.. sets.Select(t => t.Weight)], [.. sets.Select(t => t.Jobs)], [.. ticketsOf.Select(t => t.ToArray())]);
     }
 }

@@ -3,7 +3,7 @@ using Google.OrTools.Sat;
 namespace PlateTickets.Planning.Scheduling.Engine;
 
 /// <summary>The thread that hands the shop to the constraint solver; a shop too large for it is searched from another seed instead.</summary>
-internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<double> spent, Func<bool> over)
+internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions options, Func<double> spent, Func<bool> over)
 {
     /// <summary>More operations than this are not stated and solved in the time that people wait for a plan.</summary>
     public const int MostOps = 700;
@@ -12,12 +12,13 @@ internal sealed class Solver(Shop shop, Best best, ImproveOptions options, Func<
     {
         if (shop.Ops > MostOps)
         {
-            new Searcher(shop, best, options.Seed + 1, spent, over).Run();
+            new Searcher(shop, best, held, options.Seed + 1, spent, over).Run();
             return;
         }
 
         var horizon = Horizon();
         var model = new CpShop(shop, horizon);
+        model.Hold(best.Now, held);
         // Short turns at first: each begins from the best plan of both threads.
         for (var turn = 0; !over() && !best.Proved; turn++)
         {

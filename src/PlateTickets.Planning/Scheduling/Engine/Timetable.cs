@@ -56,11 +56,10 @@ internal sealed class Timetable
 
     private Timetable(Shop shop, Timetable? facts)
     {
-        _shop = shop;
-        _facts = facts;
+        (_shop, _facts) = (shop, facts);
         _units = [.. Enumerable.Range(0, shop.Units).Select(_ => new Busy())];
         _solid = [.. _units.Select(_ => new Busy())];
-        _shortest = [.. shop.Machines.Select((_, m) => shop.Ways.Where(w => w.Machine == m).Select(w => Math.Max(1, w.Total)).DefaultIfEmpty(1).Min())];
+        _shortest = Shortest(shop);
         _lines = [.. shop.Machines.Select(_ => Line.New)];
         _people = new People(shop);
         _lastStart = new int[shop.Units];
@@ -145,6 +144,18 @@ internal sealed class Timetable
         _people.Book(spot.Loader, spot.Start, way.Load);
         _people.Book(spot.Unloader, spot.Unload, way.Unload);
         (Start[op], Finish[op], WayOf[op], UnitOf[op]) = (spot.Start, spot.Finish, spot.Way, spot.Unit);
+    }
+
+    private static int[] Shortest(Shop shop)
+    {
+        var shortest = new int[shop.Machines.Length];
+        foreach (ref readonly var way in shop.Ways.AsSpan())
+        {
+            ref var least = ref shortest[way.Machine];
+            least = least == 0 ? Math.Max(1, way.Total) : Math.Min(least, Math.Max(1, way.Total));
+        }
+
+        return shortest;
     }
 
     private static void Copy(Timetable from, Timetable to)

@@ -1,0 +1,55 @@
+using PlateTickets.Planning.Scheduling.Engine;
+
+namespace PlateTickets.Planning.Scheduling.Lateness;
+
+/// <summary>
+/// Draws real times for the stages of a shop. A stage draws the same in every plan and for every question that has the same
+/// seed, so that two plans differ in what was planned and not in luck, and a chance does not flicker from one minute to the next.
+/// </summary>
+internal static class Scatter
+{
+    private const int Redraws = 40;
+
+    /// <summary>The shop as it might turn out in one run.</summary>
+    public static Shop Draw(Shop shop, int seed, int run)
+    {
+        var ways = shop.Ways.ToArray();
+        for (var op = 0; op < shop.Ops; op++)
+        {
+            var stage = shop.StageOf(op);
+            if (stage.Spread is not { } spread)
+            {
+                continue;
+            }
+
+            var ratio = Ratio(shop, op, stage.Id, spread, seed, run);
+            for (var w = shop.FirstWay[op]; w < shop.FirstWay[op + 1]; w++)
+            {
+                var way = ways[w];
+                ways[w] = way with { Load = Times(way.Load, ratio), Run = Times(way.Run, ratio), Unload = Times(way.Unload, ratio), Spacing = Times(way.Spacing, ratio) };
+            }
+        }
+
+        return shop.With(ways);
+    }
+
+    // A stage that runs already has not been over until now.
+    private static double Ratio(Shop shop, int op, int stageId, TimeSpread spread, int seed, int run)
+    {
+        var random = new SplitMix(((ulong)(uint)seed << 40) ^ ((ulong)(uint)run << 32) ^ (uint)stageId);
+        var least = shop.FrozenStart[op] is { } started ? (shop.Now - started) / (double)Math.Max(1, shop.Ways[shop.FirstWay[op]].Total) : 0;
+        var ratio = 0.0;
+        for (var i = 0; i < Redraws; i++)
+        {
+            ratio = Math.Exp(spread.LogMean + (spread.LogDeviation * random.Normal()));
+            if (ratio >= least)
+            {
+                break;
+            }
+        }
+
+        return ratio;
+    }
+
+    private static int Times(int seconds, double ratio) => (int)Math.Round(Math.Min(1e7, seconds * ratio));
+}

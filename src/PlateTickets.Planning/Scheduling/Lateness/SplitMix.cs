@@ -1,0 +1,28 @@
+namespace PlateTickets.Planning.Scheduling.Lateness;
+
+/// <summary>
+/// A small random generator whose seed costs nothing: G. L. Steele, D. Lea, C. H. Flood, Fast splittable pseudorandom number
+/// generators, OOPSLA 2014, 453-472 (SplitMix64). Library generators take longer to seed than a stage needs to draw from.
+/// </summary>
+internal struct SplitMix(ulong seed)
+{
+    private ulong _state = seed;
+
+    public ulong Next()
+    {
+        unchecked
+        {
+            _state += 0x9E3779B97F4A7C15;
+            var z = _state;
+            z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;
+            z = (z ^ (z >> 27)) * 0x94D049BB133111EB;
+            return z ^ (z >> 31);
+        }
+    }
+
+    /// <summary>Above 0, below 1.</summary>
+    public double Uniform() => ((Next() >> 11) + 0.5) * (1.0 / (1UL << 53));
+
+    /// <summary>Standard normal: G. E. P. Box, M. E. Muller, A note on the generation of random normal deviates, Ann. Math. Stat. 29, 1958, 610-611.</summary>
+    public double Normal() => Math.Sqrt(-2 * Math.Log(Uniform())) * Math.Cos(2 * Math.PI * Uniform());
+}
