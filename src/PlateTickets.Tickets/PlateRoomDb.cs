@@ -4,6 +4,7 @@ using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets;
@@ -14,6 +15,10 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
     public DbSet<Site> Sites => Set<Site>();
 
     public DbSet<Equipment> Equipment => Set<Equipment>();
+
+    public DbSet<EquipmentDowntime> Downtimes => Set<EquipmentDowntime>();
+
+    public DbSet<DutyChange> DutyChanges => Set<DutyChange>();
 
     public DbSet<Material> Materials => Set<Material>();
 

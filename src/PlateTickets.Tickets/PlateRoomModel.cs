@@ -12,6 +12,7 @@ using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets;
@@ -61,6 +62,12 @@ internal static class PlateRoomModel
     private static void Room(ModelBuilder model)
     {
         model.Entity<Equipment>().HasIndex(e => e.Slug).IsUnique();
+        model.Entity<EquipmentDowntime>(e =>
+        {
+            e.HasOne<Equipment>().WithMany().HasForeignKey(d => d.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(d => d.ToUtc);
+        });
+        model.Entity<DutyChange>().HasIndex(d => d.ToUtc);
         model.Entity<Material>().HasIndex(m => m.Name).IsUnique();
         model.Entity<RecipeRevision>(e =>
         {

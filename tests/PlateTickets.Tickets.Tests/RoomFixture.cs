@@ -25,13 +25,14 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
             .UseSqlite($"Data Source={_file}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
             .AddInterceptors(new SqliteDurability())
             .Options;
-        Rooms = new RoomCatalog(this);
+        Rooms = new RoomCatalog(this, Clock);
         Entry = new OrderEntry(this, Rooms, Events, Clock);
-        Plans = new PlanKeeper(this, Rooms, Events, Clock);
+        Plans = new PlanKeeper(this, Rooms, new StageSpreads(this, Rooms, Clock), Book, Events, Clock);
+        Study = new PlanStudy(Book, Plans, Events);
         Desk = new ScanDesk(this, Rooms, Events, Clock);
         Orders = new OrderQueries(this);
         Sheets = new SheetQueries(this);
-        Board = new BoardState(this, Events, Clock);
+        Board = new BoardState(this, Rooms, Book, Events, Clock);
     }
 
     /// <summary>A Wednesday in a room on UTC; 08:00 unless asked otherwise, when the early shift is at work.</summary>
@@ -43,7 +44,11 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
 
     public OrderEntry Entry { get; }
 
+    public PlanBook Book { get; } = new();
+
     public PlanKeeper Plans { get; }
+
+    public PlanStudy Study { get; }
 
     public ScanDesk Desk { get; }
 
@@ -123,6 +128,7 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public ValueTask DisposeAsync()
     {
         Board.Dispose();
+        Plans.Dispose();
         Rooms.Dispose();
         SqliteConnection.ClearAllPools();
         foreach (var file in Directory.EnumerateFiles(Path.GetDirectoryName(_file)!, Path.GetFileName(_file) + "*"))

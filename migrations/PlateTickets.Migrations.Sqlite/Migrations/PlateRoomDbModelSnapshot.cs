@@ -692,6 +692,72 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("ClosedDay");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Stations.Duty.DutyChange", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("FromUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("People")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ToUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ToUtc");
+
+                    b.ToTable("DutyChanges");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Stations.Duty.EquipmentDowntime", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("EquipmentId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("FromUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ToUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("EquipmentId");
+
+                    b.HasIndex("ToUtc");
+
+                    b.ToTable("Downtimes");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Stations.Equipment", b =>
                 {
                     b.Property<int>("Id")
@@ -820,6 +886,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("TEXT");
+
+                    b.Property<int?>("Operators")
+                        .HasColumnType("INTEGER");
 
                     b.Property<int>("SiteId")
                         .HasColumnType("INTEGER");
@@ -1108,6 +1177,15 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .WithMany("ClosedDays")
                         .HasForeignKey("SiteId")
                         .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Stations.Duty.EquipmentDowntime", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Stations.Equipment", null)
+                        .WithMany()
+                        .HasForeignKey("EquipmentId")
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 

@@ -28,7 +28,7 @@ internal static class BoardQueries
         var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();
         var tickets = await db.Orders
             .Where(o => ticketIds.Contains(o.Id))
-            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc) })
+            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Id, o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc) })
             .ToDictionaryAsync(o => o.Id, o => o.Ticket, cancel);
         var bySheet = plates.ToLookup(p => p.SheetId);
         return [.. rows.Select(r => Of(

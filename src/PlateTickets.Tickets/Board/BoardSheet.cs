@@ -5,7 +5,7 @@ using PlateTickets.Tickets.Sheets;
 namespace PlateTickets.Tickets.Board;
 
 /// <summary>A ticket as a sheet on the board names it.</summary>
-public sealed record BoardTicket(string Number, string Customer, string Title, string Press, DateTime DueUtc);
+public sealed record BoardTicket(int Id, string Number, string Customer, string Title, string Press, DateTime DueUtc);
 
 /// <summary>The stage that a sheet is in, or waits for.</summary>
 public sealed record BoardStage(
@@ -51,6 +51,12 @@ public sealed record BoardSheet
 
     public required string HoldReason { get; init; }
 
+    /// <summary>Probability that one of its tickets comes late, from the newest simulated plan; null before the first.</summary>
+    public double? LateChance { get; init; }
+
+    /// <summary>Why a ticket of it comes late, in words; empty when none does.</summary>
+    public string Why { get; init; } = "";
+
     public bool IsOpen => State is SheetState.Waiting or SheetState.Running or SheetState.OnHold;
 
     /// <summary>The earliest due time of its tickets.</summary>
@@ -70,34 +76,43 @@ public enum Lateness
 /// <summary>Says whether something comes late.</summary>
 public static class LatenessRules
 {
-    /// <summary>A slack under this much is a risk: one remake of a stage uses it up. Common practice.</summary>
+    /// <summary>From this probability of being late on it is a risk: one in five. A judgement of this project, from no source.</summary>
+    public const double RiskFrom = 0.2;
+
+    /// <summary>Before the first simulation: a slack under this much is a risk, as one remake of a stage uses it up. Common practice.</summary>
     public static readonly TimeSpan RiskBelow = TimeSpan.FromMinutes(60);
 
-    public static Lateness Of(DateTime dueUtc, DateTime? plannedDoneUtc, DateTime? lastDueByUtc, DateTime nowUtc)
+    /// <param name="dueUtc">When it is due.</param>
+    /// <param name="plannedDoneUtc">Its planned finish; null before the first plan.</param>
+    /// <param name="lastDueByUtc">Due-by of the last stage; null before the first plan.</param>
+    /// <param name="nowUtc">Now.</param>
+    /// <param name="lateChance">Probability of being late; null where no plan was simulated yet.</param>
+    public static Lateness Of(DateTime dueUtc, DateTime? plannedDoneUtc, DateTime? lastDueByUtc, DateTime nowUtc, double? lateChance = null)
     {
         if (plannedDoneUtc > dueUtc || dueUtc < nowUtc)
         {
             return Lateness.Late;
         }
 
-        return (lastDueByUtc ?? dueUtc) - plannedDoneUtc < RiskBelow ? Lateness.AtRisk : Lateness.OnTime;
+        var atRisk = lateChance is { } chance ? chance >= RiskFrom : (lastDueByUtc ?? dueUtc) - plannedDoneUtc < RiskBelow;
+        return atRisk ? Lateness.AtRisk : Lateness.OnTime;
     }
 
     /// <summary>Of a whole ticket.</summary>
-    public static Lateness Of(TicketView view, DateTime nowUtc) =>
+    public static Lateness Of(TicketView view, DateTime nowUtc, double? lateChance = null) =>
         view.Ticket.DoneUtc is { } done
             ? done > view.Order.DueUtc ? Lateness.Late : Lateness.OnTime
-            : Of(view.Order.DueUtc, view.PlannedDoneUtc, view.LastDueByUtc, nowUtc);
+            : Of(view.Order.DueUtc, view.PlannedDoneUtc, view.LastDueByUtc, nowUtc, lateChance);
 
     /// <summary>Of a line of the order list.</summary>
-    public static Lateness Of(OrderLine line, DateTime nowUtc) =>
+    public static Lateness Of(OrderLine line, DateTime nowUtc, double? lateChance = null) =>
         line.DoneUtc is { } done
             ? done > line.DueUtc ? Lateness.Late : Lateness.OnTime
-            : Of(line.DueUtc, line.PlannedDoneUtc, line.LastDueByUtc, nowUtc);
+            : Of(line.DueUtc, line.PlannedDoneUtc, line.LastDueByUtc, nowUtc, lateChance);
 
     /// <summary>Of a sheet on the board.</summary>
     public static Lateness Of(BoardSheet sheet, DateTime nowUtc) =>
         sheet.DoneUtc is { } done
             ? done > sheet.DueUtc ? Lateness.Late : Lateness.OnTime
-            : Of(sheet.DueUtc, sheet.PlannedDoneUtc, sheet.LastDueByUtc, nowUtc);
+            : Of(sheet.DueUtc, sheet.PlannedDoneUtc, sheet.LastDueByUtc, nowUtc, sheet.LateChance);
 }

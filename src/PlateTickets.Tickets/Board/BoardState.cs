@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Threading.Channels;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Board;
 
@@ -20,14 +22,16 @@ public sealed class BoardState : IDisposable
     public static readonly TimeSpan FinishedShownFor = TimeSpan.FromHours(12);
 
     private readonly IDbContextFactory<PlateRoomDb> _databases;
+    private readonly RoomCatalog _rooms;
+    private readonly PlanBook _plan;
     private readonly RoomEvents _events;
     private readonly TimeProvider _clock;
     private readonly Channel<SheetsChanged> _changes = Channel.CreateUnbounded<SheetsChanged>(new UnboundedChannelOptions { SingleReader = true });
     private volatile BoardSnapshot _now = BoardSnapshot.Empty;
 
-    public BoardState(IDbContextFactory<PlateRoomDb> databases, RoomEvents events, TimeProvider clock)
+    public BoardState(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, PlanBook plan, RoomEvents events, TimeProvider clock)
     {
-        _databases = databases;
+        (_databases, _rooms, _plan) = (databases, rooms, plan);
         _events = events;
         _clock = clock;
         _events.Changed += Queue;
@@ -58,7 +62,8 @@ public sealed class BoardState : IDisposable
     {
         await using var db = await _databases.CreateDbContextAsync(cancel);
         var sheets = await BoardQueries.OpenAsync(db, _clock.GetUtcNow().UtcDateTime - FinishedShownFor, cancel);
-        _now = new BoardSnapshot(sheets.ToImmutableDictionary(s => s.Id));
+        var room = await _rooms.GetAsync(cancel);
+        _now = new BoardSnapshot(sheets.Select(s => WithOutlook(s, room)).ToImmutableDictionary(s => s.Id));
         Changed?.Invoke([.. _now.Sheets.Keys]);
     }
 
@@ -75,14 +80,30 @@ public sealed class BoardState : IDisposable
         await using var db = await _databases.CreateDbContextAsync(cancel);
         var read = await BoardQueries.ByIdsAsync(db, ids, cancel);
         var sheets = _now.Sheets.ToBuilder();
+        var room = await _rooms.GetAsync(cancel);
         foreach (var sheet in read)
         {
-            sheets[sheet.Id] = sheet;
+            sheets[sheet.Id] = WithOutlook(sheet, room);
         }
 
         var oldest = _clock.GetUtcNow().UtcDateTime - FinishedShownFor;
         sheets.RemoveRange(sheets.Values.Where(s => !s.IsOpen && (s.DoneUtc is null || s.DoneUtc < oldest)).Select(s => s.Id).ToList());
         _now = new BoardSnapshot(sheets.ToImmutable());
         Changed?.Invoke(ids);
+    }
+
+    private BoardSheet WithOutlook(BoardSheet sheet, Room room)
+    {
+        if (!sheet.IsOpen)
+        {
+            return sheet;
+        }
+
+        var why = sheet.Tickets.Select(t => _plan.Critical(t.Id)).FirstOrDefault(c => c is not null);
+        return sheet with
+        {
+            LateChance = sheet.Tickets.Max(t => _plan.LateChance(t.Id)),
+            Why = why is null ? "" : CriticalWords.Say(why, room),
+        };
     }
 }

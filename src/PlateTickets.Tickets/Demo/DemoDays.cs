@@ -18,6 +18,7 @@ internal sealed class DemoDays
     private readonly IDbContextFactory<PlateRoomDb> _databases;
     private readonly DateTime _nowUtc;
     private readonly DemoClock _clock = new();
+    private readonly Random _hands = new(7);
     private readonly RoomCatalog _rooms;
     private readonly OrderEntry _entry;
     private readonly PlanKeeper _plans;
@@ -29,9 +30,10 @@ internal sealed class DemoDays
         var events = new RoomEvents();
         _databases = databases;
         _nowUtc = now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond));
-        _rooms = new RoomCatalog(databases);
+        _clock.NowUtc = _nowUtc;
+        _rooms = new RoomCatalog(databases, _clock);
         _entry = new OrderEntry(databases, _rooms, events, _clock);
-        _plans = new PlanKeeper(databases, _rooms, events, _clock);
+        _plans = new PlanKeeper(databases, _rooms, new StageSpreads(databases, _rooms, _clock), new PlanBook(), events, _clock);
         _desk = new ScanDesk(databases, _rooms, events, _clock);
     }
 
@@ -57,6 +59,7 @@ internal sealed class DemoDays
         _clock.NowUtc = _nowUtc;
         await HoldAndCancelAsync(cancel);
         await _plans.ReplanAsync(cancel);
+        _plans.Dispose();
         _rooms.Dispose();
     }
 
@@ -67,10 +70,12 @@ internal sealed class DemoDays
         await using var db = await _databases.CreateDbContextAsync(cancel);
         var stages = await db.Stages.AsNoTracking()
             .Where(s => s.State != StageState.Done && s.PlannedStartUtc != null)
-            .Select(s => new { s.Sheet!.Number, s.State, Equipment = s.EquipmentId!.Value, Start = s.PlannedStartUtc!.Value, Finish = s.PlannedFinishUtc!.Value })
+            .Select(s => new { s.Sheet!.Number, s.State, Equipment = s.EquipmentId!.Value, Start = s.PlannedStartUtc!.Value, Finish = s.PlannedFinishUtc!.Value, Rest = s.RestAfterSeconds })
             .ToListAsync(cancel);
         var starts = stages.Where(s => s.State == StageState.Waiting).Select(s => (At: s.Start, Order: 1, s.Number, s.Equipment));
-        var finishes = stages.Select(s => (At: s.Finish, Order: 0, s.Number, s.Equipment));
+        var finishes = stages.Select(s => (At: s.Finish + Dawdle(s.Finish, s.Finish - s.Start, stages
+            .Where(o => o != s && (o.Equipment == s.Equipment || o.Number == s.Number))
+            .Select(o => o.Number == s.Number ? o.Start.AddSeconds(-s.Rest) : o.Start).Append(untilUtc)), Order: 0, s.Number, s.Equipment));
         foreach (var (at, order, number, equipment) in starts.Concat(finishes).Where(e => e.At < untilUtc).OrderBy(e => e.At).ThenBy(e => e.Order))
         {
             _clock.NowUtc = at;
@@ -82,6 +87,14 @@ internal sealed class DemoDays
                 throw new InvalidOperationException($"The demo's past does not hold: {reply.Sentence}");
             }
         }
+    }
+
+    // Nobody works to the second: where nothing waits for it, a stage ends a little later than planned.
+    private TimeSpan Dawdle(DateTime finish, TimeSpan length, IEnumerable<DateTime> next)
+    {
+        var left = next.Where(n => n >= finish).Select(n => n - finish).DefaultIfEmpty(TimeSpan.Zero).Min();
+        var late = length * (0.25 * Math.Pow(_hands.NextDouble(), 2));
+        return TimeSpan.FromSeconds(Math.Floor((late < left ? late : left).TotalSeconds));
     }
 
     private async Task HoldAndCancelAsync(CancellationToken cancel)

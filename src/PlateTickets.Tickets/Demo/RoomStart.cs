@@ -52,16 +52,21 @@ public sealed class RoomStart(IDbContextFactory<PlateRoomDb> databases, TimeProv
         Name = kind == RoomStartKind.Demo ? "Harbour Lane plate room" : "Plate room",
         TimeZoneId = zone.HasIanaId || !TimeZoneInfo.TryConvertWindowsIdToIanaId(zone.Id, out var iana) ? zone.Id : iana,
         IsDemo = kind == RoomStartKind.Demo,
-        Shifts = [Shift("Early shift", 6, 14, new(9, 0), new(9, 30)), Shift("Late shift", 14, 22, new(18, 0), new(18, 30))],
+        Shifts =
+        [
+            Shift("Early shift", 6, 14, new(9, 0), new(9, 30), operators: kind == RoomStartKind.Demo ? 3 : null),
+            Shift("Late shift", 14, 22, new(18, 0), new(18, 30), operators: kind == RoomStartKind.Demo ? 2 : null),
+        ],
     };
 
     // Every day of the week: the demo must be alive on whatever day somebody tries it.
-    private static ShiftEntry Shift(string name, int from, int to, TimeOnly breakFrom, TimeOnly breakTo) => new()
+    private static ShiftEntry Shift(string name, int from, int to, TimeOnly breakFrom, TimeOnly breakTo, int? operators) => new()
     {
         Name = name,
         Days = [.. Enum.GetValues<DayOfWeek>()],
         Start = new TimeOnly(from, 0),
         End = new TimeOnly(to, 0),
+        Operators = operators,
         Breaks = [new BreakSpan { Start = breakFrom, End = breakTo }],
     };
 

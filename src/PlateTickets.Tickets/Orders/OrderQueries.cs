@@ -20,7 +20,7 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
 
 /// <summary>One line of the order list.</summary>
 public sealed record OrderLine(
-    string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
+    int Id, string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
     int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc);
 
 /// <summary>What the order pages ask for.</summary>
@@ -83,7 +83,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
         var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);
         return (
             [.. lines.Select(o => new OrderLine(
-                o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
+                o.Id, o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
                 sheets[o.Id].Count(s => s.Done),
                 sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
                 sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc))],

@@ -4,6 +4,7 @@ using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Stations;
@@ -42,10 +43,26 @@ public sealed class Room
     public IEnumerable<Equipment> For(Station station, RecipeSettings recipe) =>
         Equipment.Where(e => CanDo(e, station, recipe));
 
+    /// <summary>Machines that are down now or later, as was said; also those of the last days.</summary>
+    public IReadOnlyList<EquipmentDowntime> Downtimes { get; init; } = [];
+
+    public IReadOnlyList<DutyChange> DutyChanges { get; init; } = [];
+
+    /// <summary>Does every shift say how many operators it has?</summary>
+    public bool CountsOperators => Site.Shifts.Count > 0 && Site.Shifts.All(s => s.Operators > 0);
+
+    /// <summary>Why and until when a machine is down at an instant; null when it is in use.</summary>
+    public EquipmentDowntime? DownAt(int equipmentId, DateTime utc) =>
+        Downtimes.Where(d => d.EquipmentId == equipmentId && d.FromUtc <= utc && utc < d.ToUtc).MaxBy(d => d.ToUtc);
+
     public static bool CanDo(Equipment equipment, Station station, RecipeSettings recipe) =>
         equipment.Serves.Contains(station) && (station != Station.Washout || equipment.Process == recipe.Washout.Process);
 
     /// <summary>Attended working time between two instants (UTC).</summary>
     public WorkingTime WorkingBetween(DateTime fromUtc, DateTime toUtc) => WorkingTime.FromShifts(
         [.. Site.Shifts.Select(s => s.ToShift())], Site.ClosedDays.Select(c => c.Day).ToHashSet(), Zone, fromUtc, toUtc);
+
+    /// <summary>The time of one shift.</summary>
+    public WorkingTime WorkingBetween(DateTime fromUtc, DateTime toUtc, ShiftEntry shift) =>
+        WorkingTime.FromShifts([shift.ToShift()], Site.ClosedDays.Select(c => c.Day).ToHashSet(), Zone, fromUtc, toUtc);
 }

@@ -5,8 +5,11 @@ using PlateTickets.Tickets.Recipes;
 namespace PlateTickets.Tickets.Stations;
 
 /// <summary>Keeps one <see cref="Room"/> in memory for everybody and reads it again only after a change.</summary>
-public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases) : IDisposable
+public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimeProvider clock) : IDisposable
 {
+    // As long as a stage may have waited for it, a past downtime can still explain something.
+    private static readonly TimeSpan PastKept = TimeSpan.FromDays(2);
+
     private readonly SemaphoreSlim _reading = new(1, 1);
     private volatile Room? _room;
 
@@ -28,7 +31,7 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases) : IDis
         }
     }
 
-    /// <summary>Call after a change to equipment, readings, materials, recipes, presses or shifts.</summary>
+    /// <summary>Call after a change to equipment, readings, materials, recipes, presses, shifts, downtimes or people on duty.</summary>
     public void Forget() => _room = null;
 
     public void Dispose() => _reading.Dispose();
@@ -42,6 +45,7 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases) : IDis
             .GroupBy(r => new { r.EquipmentId, r.Bank })
             .Select(g => g.OrderByDescending(r => r.ReadUtc).ThenByDescending(r => r.Id).First())
             .ToListAsync(cancel);
+        var since = clock.GetUtcNow().UtcDateTime - PastKept;
         return new Room
         {
             Site = site,
@@ -50,6 +54,8 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases) : IDis
             Facts = equipment.ToDictionary(e => e.Id, e => Facts(e, newest)),
             Materials = await db.Materials.AsNoTracking().ToDictionaryAsync(m => m.Id, cancel),
             Revisions = await db.RecipeRevisions.AsNoTracking().ToDictionaryAsync(r => r.Id, cancel),
+            Downtimes = await db.Downtimes.AsNoTracking().Where(d => d.ToUtc > since).OrderBy(d => d.FromUtc).ToListAsync(cancel),
+            DutyChanges = await db.DutyChanges.AsNoTracking().Where(d => d.ToUtc > since).OrderBy(d => d.FromUtc).ToListAsync(cancel),
             StockSizes = await db.StockSizes.AsNoTracking().ToListAsync(cancel),
             Presses = await db.Presses.AsNoTracking().Include(p => p.Cylinders).OrderBy(p => p.Name).ToListAsync(cancel),
         };

@@ -37,7 +37,7 @@ public sealed class Site : IAudited
 }
 
 /// <summary>A shift in local time with its breaks; an end at or before the start lies on the next day.</summary>
-public sealed class ShiftEntry
+public sealed class ShiftEntry : IAudited
 {
     public int Id { get; set; }
 
@@ -52,6 +52,11 @@ public sealed class ShiftEntry
     public TimeOnly End { get; set; }
 
     public List<BreakSpan> Breaks { get; set; } = [];
+
+    /// <summary>How many people load and unload in it; null where the plan may take it that there are always enough.</summary>
+    public int? Operators { get; set; }
+
+    public string AuditKey => Name;
 
     public Shift ToShift() => new(Name, Days, new LocalSpan(Start, End), [.. Breaks.Select(b => new LocalSpan(b.Start, b.End))]);
 }

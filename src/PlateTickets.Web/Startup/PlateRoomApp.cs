@@ -93,7 +93,10 @@ public static class PlateRoomApp
         services.AddSingleton<OrderEntry>();
         services.AddSingleton<OrderQueries>();
         services.AddSingleton<SheetQueries>();
+        services.AddSingleton<StageSpreads>();
+        services.AddSingleton<PlanBook>();
         services.AddSingleton<PlanKeeper>();
+        services.AddSingleton<PlanStudy>();
         services.AddSingleton<ScanDesk>();
         services.AddSingleton<SiteSettings>();
         services.AddSingleton<LampReadings>();
@@ -103,6 +106,7 @@ public static class PlateRoomApp
         services.AddSingleton<TravelerDesk>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();
+        services.AddHostedService<PlanStudyLoop>();
     }
 
     private static void AddPages(IServiceCollection services)

@@ -26,4 +26,8 @@ public sealed class PlateRoomOptions
     /// <summary>How often the plan is made anew even when nothing happened, in seconds.</summary>
     [Range(1, 3600)]
     public int PlanEverySeconds { get; set; } = 60;
+
+    /// <summary>For how long a plan is improved in the background, in seconds; 0 leaves it as it is made.</summary>
+    [Range(0, 3600)]
+    public int ImproveSeconds { get; set; } = 20;
 }

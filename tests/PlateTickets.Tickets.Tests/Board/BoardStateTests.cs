@@ -44,7 +44,7 @@ public class BoardStateTests
         }
 
         await UntilAsync(() => running.All(s => room.Board.Now.Sheets[s.Id].Stage?.Station != s.Stage!.Station));
-        using var fresh = new BoardState(room, new RoomEvents(), room.Clock);
+        using var fresh = new BoardState(room, room.Rooms, room.Book, new RoomEvents(), room.Clock);
         await fresh.ReloadAsync();
         Assert.Equal(Lines(fresh), Lines(room.Board));
         await stop.CancelAsync();

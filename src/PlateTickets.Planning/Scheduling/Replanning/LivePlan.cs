@@ -52,6 +52,9 @@ public sealed class LivePlan
         return new LivePlan(request, shop, draft, before.Held, rules);
     }
 
+    /// <summary>The same plan, to be improved beside this one.</summary>
+    public LivePlan Copy() => new(Request, Shop, Draft, _held, Rules);
+
     /// <summary>Searches for a better plan. True when one was found that is worth changing to; <see cref="Plan"/> then is that one.</summary>
     public bool Improve(ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
     {

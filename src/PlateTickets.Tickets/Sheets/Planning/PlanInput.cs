@@ -2,6 +2,7 @@ using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 
 namespace PlateTickets.Tickets.Sheets.Planning;
 
@@ -19,36 +20,90 @@ public static class PlanInput
     private static readonly TimeSpan Back = TimeSpan.FromDays(14);
 
     public static (PlanRequest Request, StageTimesByMachine Times) Build(
-        Room room, IReadOnlyList<Sheet> sheets, IReadOnlyDictionary<int, SheetDue> due, DateTime nowUtc)
+        Room room, IReadOnlyList<Sheet> sheets, IReadOnlyList<PlanTicket> tickets, IReadOnlyDictionary<Station, TimeSpread> spreads, DateTime nowUtc)
     {
         var times = new StageTimesByMachine();
         var planSheets = new List<PlanSheet>(sheets.Count);
-        var eligible = room.Revisions.ToDictionary(
-            r => r.Key, r => r.Value.Settings.Route.ToDictionary(s => s, s => room.For(s, r.Value.Settings).ToList()));
+        var due = Due(tickets);
+        var eligible = Eligible(room);
         var latest = nowUtc;
         var earliest = nowUtc;
         foreach (var sheet in sheets)
         {
-            var open = sheet.Stages.Where(s => s.State != StageState.Done).OrderBy(s => s.Station).ToList();
-            if (open.Count == 0 || !due.TryGetValue(sheet.Id, out var sheetDue))
+            if (sheet.Stages.All(s => s.State == StageState.Done) || !due.TryGetValue(sheet.Id, out var sheetDue))
             {
                 continue;
             }
 
             latest = Later(latest, sheetDue.DueUtc);
             earliest = sheetDue.DueUtc < earliest ? sheetDue.DueUtc : earliest;
-            // A sheet that no machine can finish is left out and says why; it must not stop the plan of all others.
-            var stages = open.Select(s => PlanStageOf(room, sheet, s, eligible[sheet.RecipeRevisionId][s.Station], nowUtc, times)).OfType<PlanStage>().ToList();
-            if (stages.Count == open.Count)
+            if (PlanSheetOf(room, sheet, sheetDue, eligible[sheet.RecipeRevisionId], spreads, nowUtc, times) is { } planned)
             {
-                planSheets.Add(new PlanSheet(sheet.Id, Ready(sheet, nowUtc), sheetDue.DueUtc, sheetDue.Weight, sheet.RecipeRevisionId, stages));
+                planSheets.Add(planned);
             }
         }
 
         var equipment = room.Equipment
             .Select(e => new PlanEquipment(e.Id, e.Kind, e.Slots, TimeSpan.FromSeconds(e.ChangeoverSeconds)))
             .ToList();
-        return (new PlanRequest(nowUtc, equipment, planSheets, room.WorkingBetween(earliest - Back, latest + Ahead)), times);
+        var duty = DutyPlan.Of(room, room.DutyChanges.Select(c => new HeadcountChange(c.FromUtc, c.ToUtc, c.People)), earliest - Back, latest + Ahead);
+        var inPlan = planSheets.Select(s => s.Id).ToHashSet();
+        var request = new PlanRequest(nowUtc, equipment, planSheets, duty.Working)
+        {
+            Operators = duty.Operators,
+            Downtime = [.. room.Downtimes.Where(d => d.ToUtc > nowUtc && d.FromUtc < d.ToUtc).Select(d => new Downtime(d.EquipmentId, d.FromUtc, d.ToUtc))],
+            Tickets = [.. tickets.Select(t => t with { SheetIds = [.. t.SheetIds.Where(inPlan.Contains)] }).Where(t => t.SheetIds.Count > 0)],
+        };
+        return (request, times);
+    }
+
+    /// <summary>Sheets that do not exist yet, for the question when they would be done. Null when no machine can finish one of them.</summary>
+    public static IReadOnlyList<PlanSheet>? Imagined(Room room, IEnumerable<Sheet> sheets, IReadOnlyDictionary<Station, TimeSpread> spreads, DateTime nowUtc)
+    {
+        var eligible = Eligible(room);
+        var due = new SheetDue(nowUtc, 1);
+        var planned = sheets.Select(s => PlanSheetOf(room, s, due, eligible[s.RecipeRevisionId], spreads, nowUtc, [])).ToList();
+        return planned.Contains(null) ? null : planned.OfType<PlanSheet>().ToList();
+    }
+
+    private static Dictionary<int, Dictionary<Station, List<Equipment>>> Eligible(Room room) => room.Revisions.ToDictionary(
+        r => r.Key, r => r.Value.Settings.Route.ToDictionary(s => s, s => room.For(s, r.Value.Settings).ToList()));
+
+    private static Dictionary<int, SheetDue> Due(IReadOnlyList<PlanTicket> tickets)
+    {
+        var due = new Dictionary<int, SheetDue>();
+        foreach (var ticket in tickets)
+        {
+            foreach (var id in ticket.SheetIds)
+            {
+                due[id] = due.TryGetValue(id, out var other)
+                    ? new SheetDue(ticket.DueUtc < other.DueUtc ? ticket.DueUtc : other.DueUtc, Math.Max(ticket.Weight, other.Weight))
+                    : new SheetDue(ticket.DueUtc, ticket.Weight);
+            }
+        }
+
+        return due;
+    }
+
+    // A sheet that no machine can finish is left out and says why; it must not stop the plan of all others.
+    private static PlanSheet? PlanSheetOf(
+        Room room, Sheet sheet, SheetDue due, Dictionary<Station, List<Equipment>> eligible, IReadOnlyDictionary<Station, TimeSpread> spreads,
+        DateTime nowUtc, StageTimesByMachine times)
+    {
+        var settings = room.Revisions[sheet.RecipeRevisionId].Settings;
+        var open = sheet.Stages.Where(s => s.State != StageState.Done).OrderBy(s => s.Station).ToList();
+        var stages = open
+            .Select(s => PlanStageOf(room, sheet, s, eligible[s.Station], nowUtc, times) is { } stage
+                ? stage with
+                {
+                    LongestWaitAfter = settings.HandlingAt(s.Station)?.LongestWaitAfterSeconds is { } wait ? Whole(wait) : null,
+                    Spread = spreads.TryGetValue(s.Station, out var spread) ? spread : null,
+                }
+                : null)
+            .OfType<PlanStage>().ToList();
+        return stages.Count < open.Count
+            ? null
+            : new PlanSheet(sheet.Id, Ready(sheet, nowUtc), due.DueUtc, due.Weight, sheet.RecipeRevisionId, stages);
     }
 
     /// <summary>The earliest start of a sheet's next stage: after the rest that its last finished stage asks for.</summary>

@@ -1,0 +1,52 @@
+using PlateTickets.Planning.Scheduling;
+using PlateTickets.Planning.Scheduling.Lateness;
+
+namespace PlateTickets.Tickets.Sheets.Planning;
+
+/// <summary>What is done with a plan after it was published: it is simulated, and improved while people work.</summary>
+public sealed class PlanStudy(PlanBook book, PlanKeeper keeper, RoomEvents events)
+{
+    // A chance is known to a few percent only; the pages are told when it moved by as much.
+    private const double ChanceStep = 0.05;
+
+    /// <summary>Simulates the newest plan and tells of the tickets whose outlook changed.</summary>
+    public bool Simulate(CancellationToken cancel = default)
+    {
+        if (book.Now is not { } now)
+        {
+            return false;
+        }
+
+        var outlooks = LatenessSimulation.Of(now.Live, cancel: cancel).ToDictionary(o => o.TicketId);
+        var critical = CriticalStage.Of(now.Live.Request, now.Live.Plan).ToDictionary(c => c.TicketId);
+        if (!book.Add(now.Live, new RoomPlan(now.Live, outlooks, critical)))
+        {
+            return false;
+        }
+
+        var changed = now.Live.Request.Tickets
+            .Where(t => Math.Abs(outlooks[t.Id].LateChance - (now.Outlooks.GetValueOrDefault(t.Id)?.LateChance ?? -1)) >= ChanceStep
+                || critical.GetValueOrDefault(t.Id) != now.Critical.GetValueOrDefault(t.Id))
+            .SelectMany(t => t.SheetIds);
+        events.TellChanged(changed.ToHashSet());
+        return true;
+    }
+
+    /// <summary>Searches for a better plan for a while. True when one was found that was worth publishing.</summary>
+    /// <param name="within">For how long.</param>
+    /// <param name="workers">Threads.</param>
+    /// <param name="seed">Of the search: another one each time.</param>
+    /// <param name="cancel">Stops the search; a plan found until then counts.</param>
+    public async Task<bool> ImproveAsync(TimeSpan within, int workers, int seed, CancellationToken cancel = default)
+    {
+        if (book.Now?.Live is not { } live)
+        {
+            return false;
+        }
+
+        var improved = live.Copy();
+        // A search takes real seconds, whatever the room's clock says.
+        return improved.Improve(new ImproveOptions(within, seed, workers), TimeProvider.System, cancel)
+            && await keeper.AdoptAsync(live, improved, CancellationToken.None);
+    }
+}
