@@ -9,6 +9,7 @@ public static class Urls
     public const string Stations = "/stations";
     public const string Board = "/board";
     public const string Timeline = "/timeline";
+    public const string WhatIf = "/what-if";
     public const string Recipes = "/recipes";
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
@@ -16,6 +17,8 @@ public static class Urls
     public const string NotFound = "/not-found";
 
     public static string Ticket(string number) => $"/tickets/{number}";
+
+    public static string WhatIfTicket(string number) => $"{WhatIf}?ticket={number}";
 
     public static string Station(string slug) => $"/stations/{slug}";
 

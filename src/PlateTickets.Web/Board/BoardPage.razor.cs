@@ -65,7 +65,7 @@ public sealed partial class BoardPage
         _risk = byLateness[Lateness.AtRisk].Count();
         _open = open.Count;
         _done = Board.Now.Sheets.Values.Count(s => s.State == SheetState.Done);
-        _urgent = [.. byLateness[Lateness.Late].Concat(byLateness[Lateness.AtRisk]).OrderBy(Spare)];
+        _urgent = [.. byLateness[Lateness.Late].OrderBy(Spare), .. byLateness[Lateness.AtRisk].OrderByDescending(s => s.LateChance).ThenBy(Spare)];
         _columns = [.. Process.Stations.InOrder.Select(station => new Column(
             station,
             [.. open.Where(s => s.Stage!.Station == station && s.State == SheetState.Running).OrderBy(s => s.Stage!.RunEndsUtc)],

@@ -13,6 +13,7 @@ using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
@@ -97,6 +98,9 @@ public static class PlateRoomApp
         services.AddSingleton<PlanBook>();
         services.AddSingleton<PlanKeeper>();
         services.AddSingleton<PlanStudy>();
+        services.AddSingleton<PromiseDesk>();
+        services.AddSingleton<WhatIf>();
+        services.AddSingleton<DutyDesk>();
         services.AddSingleton<ScanDesk>();
         services.AddSingleton<SiteSettings>();
         services.AddSingleton<LampReadings>();

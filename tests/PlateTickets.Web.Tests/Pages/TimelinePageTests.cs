@@ -140,9 +140,10 @@ public class TimelinePageTests : PageTest
     public async Task Scan_DrawsTheRowsThatItTouches_AndNoOther()
     {
         var sheet = (await Room.OrderAsync(["Cyan"])).Sheets[0].Number;
-        await Room.OrderAsync(["Black"]);
+        var other = (await Room.OrderAsync(["Black"])).Sheets[0].Number;
         var page = Render<TimelinePage>();
         await ShowsAsync(page, $".tl-bar.planned[data-sheet={sheet}]");
+        await ShowsAsync(page, $".tl-bar.planned[data-sheet={other}]");
         var machine = page.FindAll($".tl-bar[data-sheet={sheet}]").Single(b => b.GetAttribute("data-what")!.StartsWith("Back", StringComparison.Ordinal)).Closest(".tl-row")!.GetAttribute("data-machine");
         var draws = Draws(page);
         await Room.ScanAsync(sheet, (await Room.Rooms.GetAsync()).EquipmentById(int.Parse(machine!, CultureInfo.InvariantCulture))!.Slug);
