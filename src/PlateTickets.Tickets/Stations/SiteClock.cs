@@ -29,6 +29,14 @@ public static class SiteClock
         };
     }
 
+    /// <summary>The next instant at which the site's clocks show this time: today or, when that is over, tomorrow.</summary>
+    public static DateTime Next(TimeOnly time, DateTime nowUtc, TimeZoneInfo zone)
+    {
+        var today = Local(nowUtc, zone).Date;
+        var utc = ToUtc(today + time.ToTimeSpan(), zone);
+        return utc > nowUtc ? utc : ToUtc(today.AddDays(1) + time.ToTimeSpan(), zone);
+    }
+
     /// <summary>A local time as an instant: a time skipped by daylight saving moves on by the skipped hour; an ambiguous one is the first.</summary>
     public static DateTime ToUtc(DateTime local, TimeZoneInfo zone)
     {

@@ -7,6 +7,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
 
@@ -22,6 +23,7 @@ public sealed partial class NewOrderPage
     private Room? _room;
     private SeparationDrop? _drop;
     private string? _preview;
+    private IReadOnlyList<AskedSheet> _sheets = [];
     private bool _saving;
     private DateTime _today;
 
@@ -109,6 +111,7 @@ public sealed partial class NewOrderPage
     private void Preview()
     {
         _preview = null;
+        _sheets = [];
         if (_room is null || _drop is not { AllGood: true, Files.Count: > 0 } || _form.MaterialId == 0)
         {
             return;
@@ -118,7 +121,16 @@ public sealed partial class NewOrderPage
             .SelectMany(s => Enumerable.Repeat(s.Facts, Math.Clamp(_form.Copies, 1, OrderRules.MostCopies)))
             .Select((f, i) => new NestPlate(i, SeparationRules.Micrometres(f.WidthMm), SeparationRules.Micrometres(f.HeightMm)))
             .ToList();
-        _preview = LayoutPreview.Describe(SheetMaker.Lay(_room, _form.MaterialId, plates), plates.Count, Viewer.Units);
+        var layout = SheetMaker.Lay(_room, _form.MaterialId, plates);
+        _sheets = [.. layout.Sheets.Select(AskedSheet.Of)];
+        _preview = LayoutPreview.Describe(layout, plates.Count, Viewer.Units);
+    }
+
+    private void UseDue(DateTime dueUtc)
+    {
+        var local = SiteClock.Local(dueUtc, _room!.Zone);
+        (_form.DueDate, _form.DueTime) = (local.Date, local.ToString("HH:mm", CultureInfo.InvariantCulture));
+        _errors.Remove(nameof(NewOrder.DueUtc));
     }
 
     private async Task SaveAsync()

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Orders;
@@ -16,6 +17,9 @@ public sealed partial class OrderListPage
 
     [Inject]
     public required OrderQueries Queries { get; set; }
+
+    [Inject]
+    public required PlanBook Plan { get; set; }
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
 
@@ -34,6 +35,9 @@ public sealed partial class TicketPage : IDisposable
     public required Tickets.Board.BoardState Board { get; set; }
 
     [Inject]
+    public required PlanBook Plan { get; set; }
+
+    [Inject]
     public required TimeProvider Clock { get; set; }
 
     private DateTime Now => Clock.GetUtcNow().UtcDateTime;
@@ -46,6 +50,22 @@ public sealed partial class TicketPage : IDisposable
         TicketState.Done => "Done",
         _ => "Cancelled",
     };
+
+    /// <summary>What simulation says of an open ticket, and why it comes late if it does.</summary>
+    private string? Outlook
+    {
+        get
+        {
+            if (_view!.Ticket.State is TicketState.Done or TicketState.Cancelled || Plan.Now?.Outlooks.GetValueOrDefault(_view.Order.Id) is not { } outlook)
+            {
+                return null;
+            }
+
+            string At(DateTime utc) => SiteClock.Near(PromiseDesk.Rounded(utc), Now, _room!.Zone);
+            var late = Plan.Critical(_view.Order.Id) is { } critical ? $" It comes late because its last sheet {CriticalWords.Say(critical, _room!)}." : "";
+            return $"Simulated with the times that work really takes here: done by {At(outlook.Finish.Half)} with 50 % confidence, by {At(outlook.Finish.Eighty)} with 80 %, by {At(outlook.Finish.NinetyFive)} with 95 %. Chance to be late: {LatenessMark.Percent(outlook.LateChance)}.{late}";
+        }
+    }
 
     private string Distortion
     {

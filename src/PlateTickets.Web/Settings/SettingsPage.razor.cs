@@ -1,6 +1,9 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Settings;
@@ -10,12 +13,16 @@ public sealed partial class SettingsPage
 {
     private Room? _room;
     private string _own = "";
+    private string _refusal = "";
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
 
     [Inject]
     public required SiteSettings Settings { get; set; }
+
+    [Inject]
+    public required DutyDesk Duty { get; set; }
 
     [Inject]
     public required Viewer Viewer { get; set; }
@@ -44,5 +51,25 @@ public sealed partial class SettingsPage
         _own = (string)e.Value!;
         Viewer.Choose(_own, _room!.Site.Units);
         await Browser.KeepCookieAsync(Viewer.UnitsCookie, _own.ToLowerInvariant());
+    }
+
+    private static string Hours(ShiftEntry shift) =>
+        string.Create(CultureInfo.InvariantCulture, $"{shift.Name}, {shift.Start:HH':'mm} to {shift.End:HH':'mm}");
+
+    private async Task OperatorsAsync(int shiftId, ChangeEventArgs e)
+    {
+        _refusal = "";
+        var text = (e.Value as string ?? "").Trim();
+        try
+        {
+            await Duty.SetOperatorsAsync(
+                shiftId, text.Length == 0 ? null : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var people) ? people : 0, "Lead");
+        }
+        catch (PlateRoomException refused)
+        {
+            _refusal = refused.Message;
+        }
+
+        _room = await Rooms.GetAsync();
     }
 }

@@ -4,6 +4,7 @@ using Microsoft.JSInterop;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Stations;
@@ -38,6 +39,9 @@ public sealed partial class StationPage
 
     [Inject]
     public required ScanDesk Desk { get; set; }
+
+    [Inject]
+    public required DutyDesk Duty { get; set; }
 
     [Inject]
     public required SheetQueries Sheets { get; set; }
@@ -163,8 +167,18 @@ public sealed partial class StationPage
 
     private string Who() => _operator.Length == 0 ? $"at {_machine!.Name}" : _operator;
 
+    private EquipmentDowntime? Down => _room!.DownAt(_machine!.Id, Now);
+
+    private async Task UpAsync()
+    {
+        await Duty.SetUpAsync(_machine!.Id, Who());
+        _room = await Rooms.GetAsync();
+        await _field.FocusAsync();
+    }
+
     private void BoardChanged(IReadOnlyCollection<int> ids) => InvokeAsync(async () =>
     {
+        _room = await Rooms.GetAsync();
         if (_sheet is { } shown && ids.Contains(shown.Sheet.Id) && !_busy)
         {
             _sheet = await Sheets.FindAsync(shown.Sheet.Number);
