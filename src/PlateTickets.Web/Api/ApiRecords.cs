@@ -44,7 +44,7 @@ public sealed record SeparationsResponse(string Number, string State, IReadOnlyL
 
 public sealed record TicketResponse(
     string Number, string Customer, string Title, string Press, string Material, double RepeatMm, DateTime DueUtc, int Copies, string State,
-    string Lateness, DateTime? PlannedDoneUtc, DateTime? DoneUtc, IReadOnlyList<PlateResponse> Plates, IReadOnlyList<SheetResponse> Sheets);
+    string Lateness, double? LateChance, DateTime? PlannedDoneUtc, DateTime? DoneUtc, IReadOnlyList<PlateResponse> Plates, IReadOnlyList<SheetResponse> Sheets);
 
 public sealed record PlateResponse(string Colour, int Copy, double WidthMm, double LengthMm, string? Sheet);
 
@@ -89,4 +89,36 @@ public sealed record BoardResponse(DateTime AtUtc, IReadOnlyList<BoardSheetRespo
 
 public sealed record BoardSheetResponse(
     string Number, SheetState State, string? Station, string? Equipment, IReadOnlyList<string> Tickets, IReadOnlyList<string> Customers,
-    IReadOnlyList<string> Colours, DateTime DueUtc, DateTime? PlannedDoneUtc, DateTime? DueByUtc, double? SlackMinutes, string Lateness);
+    IReadOnlyList<string> Colours, DateTime DueUtc, DateTime? PlannedDoneUtc, DateTime? DueByUtc, double? SlackMinutes, string Lateness,
+    [property: Description("Probability that a ticket of it comes late, 0 to 1; null until the plan was simulated.")] double? LateChance,
+    [property: Description("Why it comes late, in words; null when it does not.")] string? Why);
+
+/// <summary>Sheets of an order that is not entered yet.</summary>
+public sealed record PromiseRequest
+{
+    [Description("The plate material, by its name.")]
+    public required string Material { get; init; }
+
+    [Description("The sheets that it would take, 1 to 100; one whole sheet of the largest stock size when left out.")]
+    public IReadOnlyList<PromiseSheet>? Sheets { get; init; }
+}
+
+public sealed record PromiseSheet
+{
+    [Description("Along the drum's axis, in mm.")]
+    public required double WidthMm { get; init; }
+
+    [Description("Around the drum, in mm.")]
+    public required double LengthMm { get; init; }
+
+    [Description("Plates on it, 1 or more.")]
+    public int Plates { get; init; } = 1;
+}
+
+/// <summary>Both answers: in its turn, and as a rush.</summary>
+public sealed record PromiseResponse(int Sheets, PromiseTimes InTurn, PromiseTimes Rush);
+
+/// <summary>By when it is done with a confidence of 50, 80 and 95 percent, and which tickets it makes late.</summary>
+public sealed record PromiseTimes(DateTime PlannedUtc, DateTime Half, DateTime Eighty, DateTime NinetyFive, IReadOnlyList<PushedResponse> MakesLate);
+
+public sealed record PushedResponse(string Ticket, DateTime DueUtc, DateTime BeforeUtc, DateTime AfterUtc);

@@ -19,6 +19,6 @@ internal static class BoardApi
             [.. board.Now.Sheets.Values.Where(s => s.IsOpen).OrderBy(s => s.DueUtc).ThenBy(s => s.Id).Select(s => new BoardSheetResponse(
                 s.Number, s.State, s.Stage?.Station.Title(), room.EquipmentById(s.Stage?.EquipmentId)?.Name,
                 [.. s.Tickets.Select(t => t.Number)], [.. s.Tickets.Select(t => t.Customer).Distinct()], s.Colours, s.DueUtc, s.PlannedDoneUtc,
-                s.Stage?.DueByUtc, s.Slack?.TotalMinutes, LatenessRules.Of(s, now).ToString()))]));
+                s.Stage?.DueByUtc, s.Slack?.TotalMinutes, LatenessRules.Of(s, now).ToString(), s.LateChance, s.Why.Length > 0 ? s.Why : null))]));
     }
 }

@@ -5,6 +5,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Orders;
 
@@ -105,9 +106,9 @@ internal static class OrdersApi
     }
 
     private static async Task<Results<Ok<TicketResponse>, ProblemHttpResult>> TicketAsync(
-        string number, OrderQueries queries, TimeProvider clock, CancellationToken cancel) =>
+        string number, OrderQueries queries, PlanBook plan, TimeProvider clock, CancellationToken cancel) =>
         await queries.FindAsync(NumberOf(number, NumberKind.Ticket), cancel) is { } view
-            ? TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime))
+            ? TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime, plan.LateChance(view.Order.Id)))
             : TypedResults.Problem($"There is no ticket {number}.", statusCode: StatusCodes.Status404NotFound);
 
     private static SeparationResponse Of(Separation s) => new(

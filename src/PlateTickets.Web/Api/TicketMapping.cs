@@ -7,7 +7,7 @@ namespace PlateTickets.Web.Api;
 
 internal static class TicketMapping
 {
-    public static TicketResponse Of(TicketView view, DateTime nowUtc)
+    public static TicketResponse Of(TicketView view, DateTime nowUtc, double? lateChance)
     {
         var order = view.Order;
         var ticket = view.Ticket;
@@ -15,7 +15,7 @@ internal static class TicketMapping
         var colours = ticket.Separations.ToDictionary(s => s.Id, s => s.Colour);
         return new TicketResponse(
             order.Number, order.Customer!.Name, order.Title, order.Press!.Name, order.Material!.Name, order.RepeatUm / 1000.0, order.DueUtc,
-            order.Copies, ticket.State.ToString(), LatenessRules.Of(view, nowUtc).ToString(), view.PlannedDoneUtc, ticket.DoneUtc,
+            order.Copies, ticket.State.ToString(), LatenessRules.Of(view, nowUtc, lateChance).ToString(), lateChance, view.PlannedDoneUtc, ticket.DoneUtc,
             [.. ticket.Plates.Select(p => new PlateResponse(
                 colours[p.SeparationId], p.Copy, p.WidthUm / 1000.0, p.LengthUm / 1000.0, on.GetValueOrDefault(p.Id)))],
             [.. view.Sheets.Select(Of)]);

@@ -36,7 +36,7 @@ internal static class Scatter
     // A stage that runs already has not been over until now.
     private static double Ratio(Shop shop, int op, int stageId, TimeSpread spread, int seed, int run)
     {
-        var random = new SplitMix(((ulong)(uint)seed << 40) ^ ((ulong)(uint)run << 32) ^ (uint)stageId);
+        var random = new SplitMix(unchecked(((ulong)(uint)seed << 40) ^ ((ulong)(uint)run << 32) ^ (uint)stageId));
         var least = shop.FrozenStart[op] is { } started ? (shop.Now - started) / (double)Math.Max(1, shop.Ways[shop.FirstWay[op]].Total) : 0;
         var ratio = 0.0;
         for (var i = 0; i < Redraws; i++)
