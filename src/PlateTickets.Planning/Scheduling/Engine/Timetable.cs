@@ -40,7 +40,18 @@ internal sealed class Timetable
             }
         }
 
-        foreach (var op in Enumerable.Range(0, shop.Ops).Where(o => shop.FrozenStart[o] is not null).OrderBy(o => shop.FrozenStart[o]).ThenBy(o => o))
+        // Who loads now is a fact; what is unloaded later is planned around all of those.
+        int[] frozen = [.. Enumerable.Range(0, shop.Ops).Where(o => shop.FrozenStart[o] is not null).OrderBy(o => shop.FrozenStart[o]).ThenBy(o => o)];
+        foreach (var op in frozen)
+        {
+            var (start, load) = (shop.FrozenStart[op]!.Value, shop.Ways[shop.FirstWay[op]].Load);
+            if (start + load > shop.Now)
+            {
+                _people.BookAnyone(start, load);
+            }
+        }
+
+        foreach (var op in frozen)
         {
             Freeze(op);
         }
@@ -291,11 +302,6 @@ internal sealed class Timetable
         if (unload + way.Unload > _shop.Now)
         {
             _people.BookAnyone(unload, way.Unload);
-        }
-
-        if (start + way.Load > _shop.Now)
-        {
-            _people.BookAnyone(start, way.Load);
         }
 
         (Start[op], Finish[op], WayOf[op], UnitOf[op]) = (start, finish, w, unit);
