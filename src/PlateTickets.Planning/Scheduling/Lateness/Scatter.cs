@@ -14,6 +14,7 @@ internal static class Scatter
     public static Shop Draw(Shop shop, int seed, int run)
     {
         var ways = shop.Ways.ToArray();
+        var unload = shop.NotUnloadedBefore.ToArray();
         for (var op = 0; op < shop.Ops; op++)
         {
             var stage = shop.StageOf(op);
@@ -22,6 +23,7 @@ internal static class Scatter
                 continue;
             }
 
+            unload[op] = 0;
             var ratio = Ratio(shop, op, stage.Id, spread, seed, run);
             for (var w = shop.FirstWay[op]; w < shop.FirstWay[op + 1]; w++)
             {
@@ -30,7 +32,7 @@ internal static class Scatter
             }
         }
 
-        return shop.With(ways);
+        return shop.With(ways, unload);
     }
 
     // A stage that runs already has not been over until now.
