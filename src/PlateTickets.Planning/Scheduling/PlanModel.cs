@@ -115,6 +115,12 @@ public sealed record Plan(IReadOnlyList<PlannedStage> Stages)
 {
     /// <summary>What it costs by the request's goal.</summary>
     public PlanCost Cost { get; init; }
+
+    /// <summary>
+    /// The stages' ids in the order in which the planner placed them, from which it can make the same plan again. Without it
+    /// the starts are taken for the order, which comes near.
+    /// </summary>
+    public IReadOnlyList<int> Order { get; init; } = [];
 }
 
 /// <summary>What a plan costs, compared in this order.</summary>

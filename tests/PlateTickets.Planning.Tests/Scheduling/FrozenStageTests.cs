@@ -49,6 +49,14 @@ public sealed class FrozenStageTests
         Assert.Equal(At(6, 37), plan[2].StartUtc);
     }
 
+    [Fact]
+    public void Build_OnlyOperatorStillLoads_UnloadsAnotherMachineAfterwards()
+    {
+        var loading = Sheet(2, Stage(2, On(2, 20, 30, 5)) with { Running = new RunningStage(2, At(10, 12)) });
+        var plan = Plan(new PlanRequest(At(10, 17), [Single(1), Single(2)], [Running(1, 1, At(9, 55)), loading], EarlyShift) { Operators = [EarlyShift] });
+        Assert.Equal(At(10, 37), plan[1].FinishUtc);
+    }
+
     // 2 min loading, 30 min run, 5 min unloading.
     private static PlanSheet Running(int id, int machine, DateTime since) =>
         Sheet(id, Stage(id, On(machine, 2, 30, 5)) with { Running = new RunningStage(machine, since) });

@@ -81,6 +81,70 @@ public sealed class PlanCheckerTests
     [Fact]
     public void Violations_AnotherRecipeWithoutChangeover_IsFound() => Found("the line was not empty and changed over", Shift(32, -1));
 
+    [Fact]
+    public void Violations_MachineUsedWhileItIsDown_IsFound()
+    {
+        var down = Room with { Downtime = [new Downtime(3, Good.First(s => s.StageId == 43).FinishUtc - Min(1), At(23))] };
+        Found("but the machine is down from", new Plan(Good), down);
+    }
+
+    [Fact]
+    public void Violations_RunningOnAMachineThatIsDown_IsAFactAndNoFault()
+    {
+        var down = Room with { Downtime = [new Downtime(1, At(5, 50), At(6, 9))] };
+        Assert.DoesNotContain(PlanChecker.Violations(down, new Plan(Good)), v => v.Contains("Stage 11 ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Violations_TwoLoadsAndOneOperator_AreFound()
+    {
+        var one = Room with { Operators = [EarlyShift] };
+        var start = Good.First(s => s.StageId == 21).StartUtc;
+        Found("as number 2 at once, but 1 operators are there", Spoil(43, s => s with { StartUtc = start, FinishUtc = start + Min(204) }), one);
+    }
+
+    [Fact]
+    public void Violations_UnloadingWhileTheOnlyOperatorLoads_IsFound()
+    {
+        var one = Room with { Operators = [EarlyShift] };
+        var unload = Good.First(s => s.StageId == 21).FinishUtc - Min(1);
+        Found("as number 2 at once, but 1 operators are there", Spoil(43, s => s with { StartUtc = unload, FinishUtc = unload + Min(204) }), one);
+    }
+
+    [Fact]
+    public void Violations_RoomIsOpenButNoOperatorIsThere_IsFound()
+    {
+        var late = Room with { Working = Always, Operators = [EarlyShift, EarlyShift] };
+        Found("is loaded at 2026-03-02 15:00:00Z, when nobody is there", Spoil(24, s => s with { StartUtc = At(15), FinishUtc = At(6, 5, 1) }), late);
+    }
+
+    [Theory]
+    [InlineData(3600)]
+    [InlineData(-3600)]
+    public void Violations_CostThatIsNotThatOfTheStages_IsFound(double wrong)
+    {
+        var late = Room with { Sheets = [.. Room.Sheets.Select(s => s with { DueUtc = At(6) })] };
+        var plan = DispatchPlanner.Build(late);
+        Assert.Empty(PlanChecker.Violations(late, plan));
+        Found("The plan says that it costs", plan with { Cost = plan.Cost with { Main = plan.Cost.Main + wrong } }, late);
+    }
+
+    [Fact]
+    public void Violations_CostOfASetCountedForEachOfItsSheets_IsFound()
+    {
+        var set = Room with { Tickets = [new PlanTicket(1, At(6), 1, [2, 3, 4])] };
+        var plan = DispatchPlanner.Build(set);
+        Assert.Empty(PlanChecker.Violations(set, plan));
+        Found("The plan says that it costs", plan with { Cost = plan.Cost with { Main = 3 * plan.Cost.Main } }, set);
+    }
+
+    [Fact]
+    public void Violations_CostWithoutWhatLiesTooLong_IsFound()
+    {
+        var wait = Room with { Sheets = [.. Room.Sheets.Select(s => s.Id == 2 ? s with { Stages = [.. s.Stages.Select(t => t.Id == 23 ? t with { LongestWaitAfter = Min(30) } : t)] } : s)] };
+        Found("The plan says that it costs 0", Shift(24, 60), wait);
+    }
+
     private static IReadOnlyList<PlannedStage> Good => DispatchPlanner.Build(Room).Stages;
 
     private static PlannedStage At21(PlannedStage s)
@@ -101,6 +165,6 @@ public sealed class PlanCheckerTests
     private static Plan Spoil(int stage, Func<PlannedStage, PlannedStage?> how) =>
         new([.. Good.Select(s => s.StageId == stage ? how(s) : s).OfType<PlannedStage>()]);
 
-    private static void Found(string sentence, Plan plan) =>
-        Assert.Contains(PlanChecker.Violations(Room, plan), v => v.Contains(sentence, StringComparison.Ordinal));
+    private static void Found(string sentence, Plan plan, PlanRequest? room = null) =>
+        Assert.Contains(PlanChecker.Violations(room ?? Room, plan), v => v.Contains(sentence, StringComparison.Ordinal));
 }

@@ -6,6 +6,7 @@ namespace PlateTickets.Planning.Tests.Scheduling;
 public sealed class PlanExceptionTests
 {
     private static readonly PlanSheet Good = Sheet(7, Stage(70, On(1, 5, 10, 5)));
+    private static readonly PlanTicket Ticket = new(3, At(12), 1, [7]);
 
     [Fact]
     public void Build_CalendarEnds_SaysThatItMustReachFurther()
@@ -66,6 +67,17 @@ public sealed class PlanExceptionTests
             { "less than nothing", Request(Sheet(7, Stage(70, On(1, 1, -1, 1)))) },
             { "running although an earlier one", Request(Good with { Stages = [Good.Stages[0], Stage(71, On(1, 1, 1, 1)) with { Running = running }] }) },
             { "no times for it are given", Request(Sheet(7, Stage(70, On(2, 1, 1, 1)) with { Running = running })) },
+            { "Ticket 3 is listed twice", Request(Good) with { Tickets = [Ticket, Ticket] } },
+            { "Ticket 3 waits for sheet 8, which is not in the plan", Request(Good) with { Tickets = [Ticket with { SheetIds = [7, 8] }] } },
+            { "Ticket 3 has a weight of 0", Request(Good) with { Tickets = [Ticket with { Weight = 0 }] } },
+            { "Ticket 3 has a weight of Infinity", Request(Good) with { Tickets = [Ticket with { Weight = double.PositiveInfinity }] } },
+            { "The due time of ticket 3 has no UTC kind", Request(Good) with { Tickets = [Ticket with { DueUtc = local }] } },
+            { "Machine 9 is said to be down", Request(Good) with { Downtime = [new Downtime(9, At(6), At(7))] } },
+            { "A downtime of machine 1 has no UTC kind", Request(Good) with { Downtime = [new Downtime(1, local, At(7))] } },
+            { "A downtime of machine 1 ends at", Request(Good) with { Downtime = [new Downtime(1, At(7), At(6))] } },
+            { "A downtime of machine 1 ends at", Request(Good) with { Downtime = [new Downtime(1, At(7), At(7))] } },
+            { "counts operators, but there is none", Request(Good) with { Operators = [] } },
+            { "less than nothing", Request(Good with { Stages = [Good.Stages[0] with { LongestWaitAfter = Min(-1) }] }) },
             { "The start of stage 70", Request(Good with { Stages = [Good.Stages[0] with { Running = new RunningStage(1, local) }] }) },
         };
     }

@@ -86,10 +86,11 @@ internal sealed class CpShop
     public void Hold(Draft draft, bool[] held)
     {
         var token = new int[_shop.Jobs];
+        var leading = draft.Leading(_shop, held);
         for (var i = 0; i < draft.Order.Length; i++)
         {
             var op = _shop.FirstOp[draft.Order[i]] + token[draft.Order[i]]++;
-            _rank[op] = held[op] || _shop.FrozenStart[op] is not null ? i : int.MaxValue;
+            _rank[op] = i < leading || _shop.FrozenStart[op] is not null ? i : int.MaxValue;
         }
 
         for (var op = 0; op < _shop.Ops; op++)

@@ -39,7 +39,7 @@ internal sealed class LocalSearch
     /// <param name="shop">What is planned.</param>
     /// <param name="from">Where to begin.</param>
     /// <param name="seed">For the random moves.</param>
-    /// <param name="held">Operations that keep their machine and their place at the front of the order; null for none.</param>
+    /// <param name="held">Operations that keep their machine and their place, together with what comes before them in the order; null for none.</param>
     public LocalSearch(Shop shop, Draft from, int seed, bool[]? held = null)
     {
         _shop = shop;
@@ -47,7 +47,7 @@ internal sealed class LocalSearch
         _placing = new Placing(shop);
         _blame = new Blame(shop, _placing, _random);
         _held = held ?? new bool[shop.Ops];
-        _fixed = _held.Contains(true) ? _held.Count(h => h) + shop.FrozenStart.Count(f => f is not null) : 0;
+        _fixed = from.Leading(shop, _held);
         (_order, _choice) = ([.. from.Order], [.. from.Choice]);
         (_tryOrder, _tryChoice) = ([.. from.Order], [.. from.Choice]);
         _position = new int[shop.Ops];
@@ -169,7 +169,7 @@ internal sealed class LocalSearch
         {
             var op = _shop.FirstOp[_order[i]] + token[_order[i]]++;
             ops[i] = op;
-            keys[i] = _held[op] || _shop.FrozenStart[op] is not null ? i : (((long)_placing.Table.Start[op] + 1) * _order.Length) + i;
+            keys[i] = i < _fixed || _shop.FrozenStart[op] is not null ? i : (((long)_placing.Table.Start[op] + 1) * _order.Length) + i;
         }
 
         Array.Sort(keys, ops);
@@ -243,7 +243,7 @@ internal sealed class LocalSearch
     private bool Turn(int op)
     {
         var ways = _shop.FirstWay[op + 1] - _shop.FirstWay[op];
-        if (ways < 2 || _held[op])
+        if (ways < 2 || _held[op] || _position[op] < _fixed)
         {
             return false;
         }

@@ -3,7 +3,31 @@ namespace PlateTickets.Planning.Scheduling.Engine;
 /// <summary>A plan in the making that can be thrown away: where each operation lies, what it costs, and the order that leads to it.</summary>
 /// <param name="Order">Jobs in the order in which their operations were placed: the n-th entry of a job is its n-th operation.</param>
 /// <param name="Choice">The way that an operation is held to, counted from its first; -1 where the earliest finish decides.</param>
-internal sealed record Draft(int[] Order, int[] Choice, int[] Start, int[] Finish, int[] Way, int[] Unit, PlanCost Cost);
+internal sealed record Draft(int[] Order, int[] Choice, int[] Start, int[] Finish, int[] Way, int[] Unit, PlanCost Cost)
+{
+    /// <summary>
+    /// How much of the order must stay as it is for what is held to stay: up to the last held operation. One that is placed
+    /// together with the one before it needs no place of its own. Running operations count only where something is held.
+    /// </summary>
+    public int Leading(Shop shop, bool[] held)
+    {
+        var leading = 0;
+        if (!held.Contains(true))
+        {
+            return leading;
+        }
+
+        var token = new int[shop.Jobs];
+        for (var i = 0; i < Order.Length; i++)
+        {
+            var op = shop.FirstOp[Order[i]] + token[Order[i]]++;
+            var follows = held[op] && op > shop.FirstOp[Order[i]] && held[op - 1] && shop.Linked(op - 1);
+            leading = !follows && (held[op] || shop.FrozenStart[op] is not null) ? i + 1 : leading;
+        }
+
+        return leading;
+    }
+}
 
 /// <summary>Places operations one after the other, those that must follow each other soon together, and adds up what it costs.</summary>
 internal sealed class Placing
@@ -79,7 +103,7 @@ internal sealed class Placing
     public int Ready(int op)
     {
         var job = _shop.JobOf[op];
-        return op == _shop.FirstOp[job] ? _shop.Release[job] : Math.Max(_shop.Now, Table.Finish[op - 1] + _shop.MinWait[op - 1]);
+        return Math.Max(_shop.NotBefore[op], op == _shop.FirstOp[job] ? _shop.Release[job] : Math.Max(_shop.Now, Table.Finish[op - 1] + _shop.MinWait[op - 1]));
     }
 
     /// <summary>Builds the whole plan; false when the score has passed the limit on the way, or the calendar has ended.</summary>
@@ -122,7 +146,7 @@ internal sealed class Placing
             spot = PutOff(op, spot, choice);
             Table.Book(op, spot);
             Count(op);
-            var next = Table.Earliest(op + 1, spot.Finish + _shop.MinWait[op], choice?[op + 1] ?? -1);
+            var next = Next(op, spot, choice);
             if (!next.Fits)
             {
                 return -1;
@@ -147,11 +171,15 @@ internal sealed class Placing
         return none;
     }
 
+    private Spot Next(int op, in Spot spot, int[]? choice) =>
+        Table.Earliest(op + 1, Math.Max(_shop.NotBefore[op + 1], spot.Finish + _shop.MinWait[op]), choice?[op + 1] ?? -1);
+
     private Spot PutOff(int op, Spot spot, int[]? choice)
     {
-        for (var i = 0; i < Tries; i++)
+        // What is kept where it was has been put off already.
+        for (var i = 0; i < Tries && _shop.NotBefore[op] == 0; i++)
         {
-            var next = Table.Earliest(op + 1, spot.Finish + _shop.MinWait[op], choice?[op + 1] ?? -1);
+            var next = Next(op, spot, choice);
             var tooLong = next.Fits ? next.Start - spot.Finish - _shop.MaxWait[op] : 0;
             if (tooLong <= 0)
             {

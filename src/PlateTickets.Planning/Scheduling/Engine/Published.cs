@@ -23,6 +23,7 @@ internal static class Published
             { Slot = Math.Max(0, draft.Unit[op] - shop.Machines[machine].FirstUnit) };
         }
 
-        return new Plan(stages) { Cost = draft.Cost };
+        var token = new int[shop.Jobs];
+        return new Plan(stages) { Cost = draft.Cost, Order = [.. draft.Order.Select(job => shop.StageOf(shop.FirstOp[job] + token[job]++).Id)] };
     }
 }

@@ -23,8 +23,8 @@ internal sealed class RankSearch
     public RankSearch(Shop shop, Draft from, int seed, bool[] held)
     {
         (_shop, _random, _placing) = (shop, new Random(seed), new Placing(shop));
-        _choice = [.. from.Choice.Select((c, op) => held[op] ? c : -1)];
-        _leading = [.. from.Order.Take(held.Count(h => h) + shop.FrozenStart.Count(f => f is not null))];
+        _leading = [.. from.Order.Take(from.Leading(shop, held))];
+        _choice = [.. from.Choice.Select((c, op) => held[op] || op - shop.FirstOp[shop.JobOf[op]] < _leading.Count(j => j == shop.JobOf[op]) ? c : -1)];
         (_order, _rank, _next) = (new int[shop.Ops], new int[shop.Jobs], new int[shop.Jobs]);
         _jobs = [.. Enumerable.Range(0, shop.Jobs).OrderBy(j => from.Start[shop.FirstOp[j]]).ThenBy(j => j)];
         _tryJobs = [.. _jobs];
@@ -121,8 +121,8 @@ internal sealed class RankSearch
         while (_ready.TryDequeue(out var op, out var key))
         {
             var job = _shop.JobOf[op];
-            var spot = _placing.Table.Earliest(op, key.Ready, -1);
-            var last = spot.Fits ? _placing.Place(op, spot) : -1;
+            var spot = _placing.Table.Earliest(op, key.Ready, _choice[op]);
+            var last = spot.Fits ? _placing.Place(op, spot, _choice) : -1;
             if (last < 0 || _placing.SoFar > limit)
             {
                 return false;

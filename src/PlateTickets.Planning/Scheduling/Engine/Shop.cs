@@ -27,7 +27,7 @@ internal sealed class Shop
         (Request, Origin, Now, Machines, Units, Sheets, _machineOf) = (other.Request, other.Origin, other.Now, other.Machines, other.Units, other.Sheets, other._machineOf);
         (FirstOp, JobOf, FirstWay, MinWait, MaxWait, FrozenStart) = (other.FirstOp, other.JobOf, other.FirstWay, other.MinWait, other.MaxWait, other.FrozenStart);
         (Release, Working, Operators, Tickets, Down, DueBy) = (other.Release, other.Working, other.Operators, other.Tickets, other.Down, other.DueBy);
-        Ways = other.Ways;
+        (Ways, NotBefore, NotUnloadedBefore, Slot) = (other.Ways, other.NotBefore, other.NotUnloadedBefore, other.Slot);
     }
 
     public Shop(PlanRequest request)
@@ -54,6 +54,8 @@ internal sealed class Shop
 
         var ops = FirstOp[^1];
         (JobOf, FirstWay, MinWait, MaxWait, FrozenStart) = (new int[ops], new int[ops + 1], new int[ops], new int[ops], new int?[ops]);
+        (NotBefore, NotUnloadedBefore, Slot) = (new int[ops], new int[ops], new int[ops]);
+        Array.Fill(Slot, -1);
         Ways = Read();
         Release = [.. Sheets.Select(s => Math.Max(Now, Up(s.ReadyUtc)))];
         Working = Calendar(request.Working);
@@ -95,6 +97,15 @@ internal sealed class Shop
 
     public int?[] FrozenStart { get; }
 
+    /// <summary>Earliest start of each operation, whatever else would let it begin; 0 for none.</summary>
+    public int[] NotBefore { get; }
+
+    /// <summary>Earliest begin of each operation's unloading; 0 for none.</summary>
+    public int[] NotUnloadedBefore { get; private init; }
+
+    /// <summary>The slot of its machine that an operation takes where it has the choice; -1 for any.</summary>
+    public int[] Slot { get; }
+
     /// <summary>Earliest start of a job's first operation, not before now.</summary>
     public int[] Release { get; }
 
@@ -112,7 +123,18 @@ internal sealed class Shop
     public bool Makespan => Request.Goal == PlanGoal.Makespan;
 
     /// <summary>The same shop with other times.</summary>
-    public Shop With(Way[] ways) => new(this) { Ways = ways };
+    public Shop With(Way[] ways, int[] notUnloadedBefore) => new(this) { Ways = ways, NotUnloadedBefore = notUnloadedBefore };
+
+    /// <summary>Keeps an operation where a plan has it: it becomes later where it must, never sooner.</summary>
+    public void Keep(int op, int start, int unload) => (NotBefore[op], NotUnloadedBefore[op]) = (start, unload);
+
+    /// <summary>Keeps what another shop keeps, whose operations are the first of this one.</summary>
+    public void KeepAs(Shop other)
+    {
+        other.NotBefore.CopyTo(NotBefore, 0);
+        other.NotUnloadedBefore.CopyTo(NotUnloadedBefore, 0);
+        other.Slot.CopyTo(Slot, 0);
+    }
 
     public PlanStage StageOf(int op) => Sheets[JobOf[op]].Stages[op - FirstOp[JobOf[op]]];
 

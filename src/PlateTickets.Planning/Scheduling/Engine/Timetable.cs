@@ -40,7 +40,18 @@ internal sealed class Timetable
             }
         }
 
-        foreach (var op in Enumerable.Range(0, shop.Ops).Where(o => shop.FrozenStart[o] is not null).OrderBy(o => shop.FrozenStart[o]).ThenBy(o => o))
+        // Who loads now is a fact; what is unloaded later is planned around all of those.
+        int[] frozen = [.. Enumerable.Range(0, shop.Ops).Where(o => shop.FrozenStart[o] is not null).OrderBy(o => shop.FrozenStart[o]).ThenBy(o => o)];
+        foreach (var op in frozen)
+        {
+            var (start, load) = (shop.FrozenStart[op]!.Value, shop.Ways[shop.FirstWay[op]].Load);
+            if (start + load > shop.Now)
+            {
+                _people.BookAnyone(start, load);
+            }
+        }
+
+        foreach (var op in frozen)
         {
             Freeze(op);
         }
@@ -116,8 +127,10 @@ internal sealed class Timetable
 
             for (var u = machine.FirstUnit; u < machine.FirstUnit + machine.Units; u++)
             {
-                TryUnit(u, w, way, ready, ref best);
+                TryUnit(op, u, w, way, ready, ref best);
             }
+
+            TryAgain(op, w, way, machine, ready, ref best);
         }
 
         return best;
@@ -179,7 +192,7 @@ internal sealed class Timetable
         }
     }
 
-    private void TryUnit(int unit, int w, in Way way, int ready, ref Spot best)
+    private void TryUnit(int op, int unit, int w, in Way way, int ready, ref Spot best)
     {
         var busy = _solid[unit];
         var at = OnlyBehind ? Math.Max(ready, _lastStart[unit]) : ready;
@@ -194,7 +207,7 @@ internal sealed class Timetable
                     return;
                 }
 
-                var unload = _people.Earliest(start + way.Load + way.Run, way.Unload, out var unloader);
+                var unload = _people.Earliest(Math.Max(start + way.Load + way.Run, _shop.NotUnloadedBefore[op]), way.Unload, out var unloader);
                 if (unload < 0)
                 {
                     return;
@@ -221,6 +234,20 @@ internal sealed class Timetable
         }
     }
 
+    // Of slots that are as good as each other the one that it had before.
+    private void TryAgain(int op, int w, in Way way, in ShopMachine machine, int ready, ref Spot best)
+    {
+        var unit = machine.FirstUnit + _shop.Slot[op];
+        if (_shop.Slot[op] < 0 || _shop.Slot[op] >= machine.Units || best.Way != w || best.Unit == unit)
+        {
+            return;
+        }
+
+        var before = Spot.None;
+        TryUnit(op, unit, w, way, ready, ref before);
+        best = before.Fits && before.Start == best.Start && before.Finish == best.Finish ? before : best;
+    }
+
     private void TryLine(int op, int w, in Way way, int ready, ref Spot best)
     {
         var down = _units[_shop.Machines[way.Machine].FirstUnit];
@@ -229,7 +256,7 @@ internal sealed class Timetable
         {
             var start = _people.Earliest(at, way.Load, out var loader);
             var unloader = -1;
-            var unload = start < 0 ? -1 : _people.Earliest(start + way.Load + way.Run, way.Unload, out unloader);
+            var unload = start < 0 ? -1 : _people.Earliest(Math.Max(start + way.Load + way.Run, _shop.NotUnloadedBefore[op]), way.Unload, out unloader);
             if (unload < 0)
             {
                 return;
@@ -279,7 +306,8 @@ internal sealed class Timetable
         }
         else
         {
-            for (var u = unit; u < machine.FirstUnit + machine.Units; u++)
+            unit += Math.Clamp(_shop.Slot[op], 0, machine.Units - 1);
+            for (var u = machine.FirstUnit; u < machine.FirstUnit + machine.Units; u++)
             {
                 unit = FreeFrom(u, start) < FreeFrom(unit, start) ? u : unit;
             }
@@ -291,11 +319,6 @@ internal sealed class Timetable
         if (unload + way.Unload > _shop.Now)
         {
             _people.BookAnyone(unload, way.Unload);
-        }
-
-        if (start + way.Load > _shop.Now)
-        {
-            _people.BookAnyone(start, way.Load);
         }
 
         (Start[op], Finish[op], WayOf[op], UnitOf[op]) = (start, finish, w, unit);

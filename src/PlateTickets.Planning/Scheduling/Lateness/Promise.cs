@@ -13,8 +13,8 @@ public sealed record Promise(DateTime PlannedUtc, FinishSpread Finish, IReadOnly
 public sealed record PushedTicket(int TicketId, DateTime DueUtc, DateTime BeforeUtc, DateTime AfterUtc);
 
 /// <summary>The two answers of the plan to a new order.</summary>
-/// <param name="InTurn">As early as it can be without making the others later as a whole.</param>
-/// <param name="Rush">Before everything that is not about to start.</param>
+/// <param name="InTurn">As early as it can be without making another ticket late, or the late ones later as a whole.</param>
+/// <param name="Rush">Before everything that is not about to start; never later than in turn.</param>
 public sealed record PromiseAnswer(Promise InTurn, Promise Rush);
 
 /// <summary>Puts sheets of a new order into a plan, without changing it, and looks when they come out.</summary>
@@ -37,6 +37,13 @@ public static class Promising
     /// <exception cref="PlanException">A sheet contradicts itself or the room, or the calendar ends before it is placed.</exception>
     public static PromiseAnswer Ask(LivePlan plan, IReadOnlyList<PlanSheet> sheets, int runs = UsualRuns, int seed = 1, CancellationToken cancel = default)
     {
+        var (shop, inTurn, rush) = Place(plan, sheets);
+        return new PromiseAnswer(Answer(shop, plan, inTurn, runs, seed, cancel), Answer(shop, plan, rush, runs, seed, cancel));
+    }
+
+    /// <summary>The plans that the two answers are read from.</summary>
+    internal static (Shop Shop, Draft InTurn, Draft Rush) Place(LivePlan plan, IReadOnlyList<PlanSheet> sheets)
+    {
         ArgumentOutOfRangeException.ThrowIfZero(sheets.Count);
         var never = plan.Request.NowUtc.AddYears(10);
         var request = plan.Request;
@@ -45,25 +52,32 @@ public static class Promising
             Sheets = [.. request.Sheets, .. sheets.Select(s => s with { DueUtc = never, Weight = 1 })],
             Tickets = [.. request.Tickets, new PlanTicket(Asked, never, 1, [.. sheets.Select(s => s.Id)])],
         });
+        shop.KeepAs(plan.Shop);
         var places = new Attempt(shop, plan);
-        var before = places.With(places.Last) ?? throw Unplaced.Because(shop, plan.Shop.Ops);
-        var inTurn = before;
-        for (var k = 0; k < Places; k++)
+        var inTurn = places.Behind() ?? throw Unplaced.Because(shop, plan.Shop.Ops);
+        for (var k = 0; k <= Places; k++)
         {
             var tried = places.With(places.First + (k * (places.Last - places.First) / Places));
-            if (tried is not null && tried.Cost.Main <= plan.Draft.Cost.Main && places.End(tried) < places.End(inTurn))
+            if (tried is not null && tried.Cost.Main <= plan.Draft.Cost.Main && places.End(tried) < places.End(inTurn) && Pushed(shop, plan, tried).Count == 0)
             {
                 inTurn = tried;
             }
         }
 
-        var rush = places.With(places.First) ?? before;
-        return new PromiseAnswer(Answer(shop, plan, inTurn, runs, seed, cancel), Answer(shop, plan, rush, runs, seed, cancel));
+        var rush = places.With(places.First);
+        return (shop, inTurn, rush is not null && places.End(rush) < places.End(inTurn) ? rush : inTurn);
     }
 
     private static Promise Answer(Shop shop, LivePlan plan, Draft draft, int runs, int seed, CancellationToken cancel)
     {
         var asked = Array.IndexOf(shop.Tickets.Ids, Asked);
+        var ends = LatenessSimulation.Ends(shop, draft.Order, draft.Choice, runs, seed, cancel)[asked];
+        Array.Sort(ends);
+        return new Promise(shop.Instant(LatenessSimulation.PlannedEnds(shop, draft)[asked]), FinishSpread.Of(ends, shop.Instant), Pushed(shop, plan, draft));
+    }
+
+    private static List<PushedTicket> Pushed(Shop shop, LivePlan plan, Draft draft)
+    {
         var (was, now) = (LatenessSimulation.PlannedEnds(plan.Shop, plan.Draft), LatenessSimulation.PlannedEnds(shop, draft));
         var before = plan.Shop.Tickets.Ids.Zip(was).Where(t => t.First is not null).ToDictionary(t => t.First!.Value, t => t.Second);
         var pushed = new List<PushedTicket>();
@@ -76,9 +90,7 @@ public static class Promising
             }
         }
 
-        var ends = LatenessSimulation.Ends(shop, draft.Order, draft.Choice, runs, seed, cancel)[asked];
-        Array.Sort(ends);
-        return new Promise(shop.Instant(now[asked]), FinishSpread.Of(ends, shop.Instant), [.. pushed.OrderByDescending(p => p.AfterUtc - p.DueUtc)]);
+        return [.. pushed.OrderByDescending(p => p.AfterUtc - p.DueUtc)];
     }
 
     /// <summary>Builds the plan with the new sheets placed at one point of its order.</summary>
@@ -97,7 +109,7 @@ public static class Promising
             Array.Fill(_choice, -1);
             plan.Draft.Choice.CopyTo(_choice, 0);
             _new = [.. Enumerable.Range(plan.Shop.Ops, shop.Ops - plan.Shop.Ops).Select(op => shop.JobOf[op])];
-            First = plan.Held.Count(h => h) + plan.Shop.FrozenStart.Count(f => f is not null);
+            First = plan.Draft.Leading(plan.Shop, [.. plan.Held]);
         }
 
         public int First { get; }
@@ -105,6 +117,13 @@ public static class Promising
         public int Last => _plan.Draft.Order.Length;
 
         public int End(Draft draft) => _new.Max(j => draft.Finish[_shop.FirstOp[j + 1] - 1]);
+
+        /// <summary>In what the plan leaves free.</summary>
+        public Draft? Behind()
+        {
+            int[] order = [.. _plan.Draft.Order, .. _new];
+            return _placing.Build(order, _choice, double.MaxValue) ? _placing.Finish(order, _choice) : null;
+        }
 
         /// <summary>Placed there, and then everything again in the order of the starts that came out: nobody waits behind what comes later.</summary>
         public Draft? With(int at)
@@ -116,10 +135,19 @@ public static class Promising
                 return null;
             }
 
-            int[] sorted = [.. with[..First], .. Enumerable.Range(0, _shop.Ops).Where(op => !Leads(op)).OrderBy(op => _placing.Table.Start[op]).ThenBy(op => op).Select(op => _shop.JobOf[op])];
+            var leads = new int[_shop.Jobs];
+            foreach (var job in order[..First])
+            {
+                leads[job]++;
+            }
+
+            int[] sorted =
+            [
+                .. order[..First],
+                .. Enumerable.Range(0, _shop.Ops).Where(op => op - _shop.FirstOp[_shop.JobOf[op]] >= leads[_shop.JobOf[op]])
+                    .OrderBy(op => _placing.Table.Start[op]).ThenBy(op => op).Select(op => _shop.JobOf[op]),
+            ];
             return _placing.Build(sorted, _choice, double.MaxValue) ? _placing.Finish(sorted, _choice) : null;
         }
-
-        private bool Leads(int op) => op < _plan.Shop.Ops && (_plan.Held[op] || _plan.Shop.FrozenStart[op] is not null);
     }
 }

@@ -25,4 +25,32 @@ internal struct SplitMix(ulong seed)
 
     /// <summary>Standard normal: G. E. P. Box, M. E. Muller, A note on the generation of random normal deviates, Ann. Math. Stat. 29, 1958, 610-611.</summary>
     public double Normal() => Math.Sqrt(-2 * Math.Log(Uniform())) * Math.Cos(2 * Math.PI * Uniform());
+
+    /// <summary>
+    /// Standard normal, of those above a bound: C. P. Robert, Simulation of truncated normal variables, Statistics and Computing 5,
+    /// 1995, 121-125.
+    /// </summary>
+    public double NormalAbove(double bound)
+    {
+        if (bound <= 0)
+        {
+            var normal = Normal();
+            while (normal < bound)
+            {
+                normal = Normal();
+            }
+
+            return normal;
+        }
+
+        var rate = (bound + Math.Sqrt((bound * bound) + 4)) / 2;
+        while (true)
+        {
+            var drawn = bound - (Math.Log(Uniform()) / rate);
+            if (Uniform() <= Math.Exp(-(drawn - rate) * (drawn - rate) / 2))
+            {
+                return drawn;
+            }
+        }
+    }
 }

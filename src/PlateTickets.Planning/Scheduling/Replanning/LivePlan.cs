@@ -39,17 +39,20 @@ public sealed class LivePlan
         rules ??= PlanRules.Usual;
         var shop = new Shop(request);
         var dispatched = new Dispatch(shop).Run();
-        if (last is null || shop.Ops == 0)
+        var before = new LastPlan(shop, last ?? new Plan([]), rules.HoldFor);
+        var placing = new Placing(shop);
+        Draft? best = null;
+        foreach (var draft in new[] { before.AsItWas(placing, dispatched), before.InItsOrder(placing, dispatched), before.HeldFirst(placing, dispatched) })
         {
-            return new LivePlan(request, shop, dispatched, new bool[shop.Ops], rules);
+            best = draft is not null && (best is null || rules.IsWorth(draft.Cost, best.Cost)) ? draft : best;
         }
 
-        var before = new LastPlan(shop, last, rules.HoldFor);
-        var placing = new Placing(shop);
-        var fresh = before.Held.Contains(true) ? before.HeldFirst(placing, dispatched) : dispatched;
-        var carried = before.CarriedOn(placing, dispatched);
-        var draft = carried is null || (fresh is not null && rules.IsWorth(fresh.Cost, carried.Cost)) ? fresh ?? dispatched : carried;
-        return new LivePlan(request, shop, draft, before.Held, rules);
+        best = best is null ? null : OnItsMachines(shop, best, (free, kept) => rules.IsWorth(free, kept));
+
+        // The dispatcher found room before the calendar's end for everything, if need be without holding anything.
+        return best is not null
+            ? new LivePlan(request, shop, best, before.Held, rules)
+            : new LivePlan(request, new Shop(request), dispatched, new bool[shop.Ops], rules);
     }
 
     /// <summary>The same plan, to be improved beside this one.</summary>
@@ -58,14 +61,32 @@ public sealed class LivePlan
     /// <summary>Searches for a better plan. True when one was found that is worth changing to; <see cref="Plan"/> then is that one.</summary>
     public bool Improve(ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
     {
-        var better = PlanImprover.Improve(Shop, Draft, options, clock, cancel, _held);
+        var better = PlanImprover.Improve(Shop, OnAnyMachine(), options, clock, cancel, _held);
         if (!Rules.IsWorth(better.Cost, Draft.Cost))
         {
             return false;
         }
 
-        Draft = better;
-        Plan = Published.Plan(Shop, better);
+        Draft = OnItsMachines(Shop, better, (free, kept) => free < kept);
+        Plan = Published.Plan(Shop, Draft);
         return true;
+    }
+
+    // A stage that goes to whichever machine finishes first would change it at every small delay.
+    private static Draft OnItsMachines(Shop shop, Draft draft, Func<PlanCost, PlanCost, bool> isWorth)
+    {
+        int[] choice = [.. draft.Way.Select((way, op) => way - shop.FirstWay[op])];
+        var placing = new Placing(shop);
+        return choice.SequenceEqual(draft.Choice) || !placing.Build(draft.Order, choice, double.MaxValue) || isWorth(draft.Cost, placing.Cost)
+            ? draft
+            : placing.Finish(draft.Order, choice);
+    }
+
+    // A search finds better plans when the machines follow from the order.
+    private Draft OnAnyMachine()
+    {
+        int[] choice = [.. Draft.Choice.Select((c, op) => _held[op] ? c : -1)];
+        var placing = new Placing(Shop);
+        return placing.Build(Draft.Order, choice, double.MaxValue) && placing.Cost <= Draft.Cost ? placing.Finish(Draft.Order, choice) : Draft;
     }
 }
