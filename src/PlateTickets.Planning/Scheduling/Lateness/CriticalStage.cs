@@ -23,6 +23,9 @@ public enum WaitCause
 
     /// <summary>A stage that may not lie before the next one begins, so that it was put off.</summary>
     NextStage = 7,
+
+    /// <summary>Somebody to take it out: its run is over while nobody is there.</summary>
+    Unloading = 8,
 }
 
 /// <summary>The longest wait on the way of a late ticket.</summary>
@@ -73,6 +76,12 @@ public sealed record CriticalStage(
         }
 
         var (critical, since, length) = longest!.Value;
+        var lain = sheet.Stages.MaxBy(s => Lies(s, at[s.Id]))!;
+        if (Lies(lain, at[lain.Id]) is var lies && lies > length && lies >= Least)
+        {
+            return new CriticalStage(ticket.Id, sheet.Id, lain.Id, at[lain.Id].EquipmentId, lies, WaitCause.Unloading, 0, 0);
+        }
+
         if (length < Least)
         {
             var slowest = sheet.Stages.MaxBy(s => at[s.Id].FinishUtc - at[s.Id].StartUtc)!;
@@ -84,6 +93,12 @@ public sealed record CriticalStage(
         var others = ahead.Count(o => sheets[o.SheetId].RecipeId != sheet.RecipeId);
         return new CriticalStage(
             ticket.Id, sheet.Id, critical.Id, place.EquipmentId, length, CauseOf(request, critical, place, since, ahead, others, sheet, at), ahead.Count, others);
+    }
+
+    private static TimeSpan Lies(PlanStage stage, PlannedStage at)
+    {
+        var option = stage.Options.First(o => o.EquipmentId == at.EquipmentId);
+        return at.FinishUtc - at.StartUtc - option.Load - option.Run - option.Unload;
     }
 
     private static WaitCause CauseOf(

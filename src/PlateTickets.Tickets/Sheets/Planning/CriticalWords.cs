@@ -20,7 +20,8 @@ public static class CriticalWords
             WaitCause.Shift => $"waits {wait} for {machine} until the next shift",
             WaitCause.Operator => $"waits {wait} at {machine} until an operator has time",
             WaitCause.NextStage => $"starts {wait} later at {machine}, because it may not lie before the stage after it",
-            _ => $"nothing holds it up for long: the work itself ends after the due time, the longest part at {machine}",
+            WaitCause.Unloading => $"lies {wait} in {machine} until somebody is there to take it out",
+            _ => $"is not held up for long: the work itself ends after the due time, the longest part at {machine}",
         };
     }
 

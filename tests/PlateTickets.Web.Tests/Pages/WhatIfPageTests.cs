@@ -1,0 +1,69 @@
+using AngleSharp.Dom;
+using Bunit;
+using PlateTickets.Web.Planning;
+
+namespace PlateTickets.Web.Tests.Pages;
+
+public class WhatIfPageTests : PageTest
+{
+    [Fact]
+    public async Task MachineDown_ShowsBeforeAndAfter_AndAppliesOnAClick()
+    {
+        var order = await Room.OrderAsync(["Cyan"], dueHours: 4);
+        await UntilAsync(() => Room.Board.Now.Sheets.Count > 0);
+        var page = Render<WhatIfPage>();
+        foreach (var frame in new[] { "Frame 1", "Frame 2" })
+        {
+            page.Find(".step-form select").Change(page.FindAll(".step-form select option").First(o => o.TextContent == frame).GetAttribute("value"));
+            page.Find("input.clock").Change("12:00");
+            page.Find(".step-form button").Click();
+        }
+
+        page.WaitForElement(".compare");
+        var late = page.FindAll(".compare tbody tr").First(r => r.TextContent.StartsWith("Late tickets", StringComparison.Ordinal)).QuerySelectorAll("td");
+        Assert.Equal(["0", "1"], late.Select(d => d.TextContent));
+        Assert.Equal(2, page.FindAll(".moves:not(.in-force) li").Count);
+        Assert.Empty((await Room.Rooms.GetAsync()).Downtimes);
+
+        page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click();
+        page.WaitForElement(".applied");
+        Assert.Equal(2, (await Room.Rooms.GetAsync()).Downtimes.Count);
+        Assert.Contains(page.FindAll(".in-force li"), l => l.TextContent.Contains("Frame 1 is down until 12:00", StringComparison.Ordinal));
+        await Room.Plans.ReplanAsync();
+        Assert.True((await Room.Orders.FindAsync(order.Order.Number))!.PlannedDoneUtc > order.Order.DueUtc);
+
+        page.FindAll(".in-force button").First().Click();
+        await UntilAsync(() => page.FindAll(".in-force li").Count == 1);
+    }
+
+    [Theory]
+    [InlineData("", "Until when?")]
+    [InlineData("25:00", "is no time of day")]
+    public void TimeThatIsNone_IsSaid_AndNothingIsAdded(string typed, string said)
+    {
+        var page = Render<WhatIfPage>();
+        page.Find("input.clock").Change(typed);
+        page.Find(".step-form button").Click();
+        Assert.Contains(said, page.Find(".refusals").TextContent, StringComparison.Ordinal);
+        Assert.Empty(page.FindAll(".moves:not(.in-force) li"));
+    }
+
+    [Fact]
+    public async Task HeldTicket_NeedsAReason_AndIsOnHoldAfterwards()
+    {
+        var order = await Room.OrderAsync(["Cyan"]);
+        await UntilAsync(() => Room.Board.Now.Sheets.Count > 0);
+        var page = Render<WhatIfPage>(p => p.Add(x => x.TicketNumber, order.Order.Number));
+        IElement Selects(int i) => page.FindAll(".step-form")[2].QuerySelectorAll("select")[i];
+        Assert.Equal(order.Order.Id.ToString(System.Globalization.CultureInfo.InvariantCulture), Selects(0).GetAttribute("value"));
+        Selects(1).Change("False");
+        page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
+        Assert.Contains("Say why", page.Find(".refusals").TextContent, StringComparison.Ordinal);
+        page.FindAll(".step-form")[2].QuerySelector("input")!.Change("proof");
+        page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
+        page.WaitForElement(".compare");
+        page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click();
+        page.WaitForElement(".applied");
+        Assert.Equal(Tickets.Sheets.SheetState.OnHold, (await Room.Orders.FindAsync(order.Order.Number))!.Sheets[0].State);
+    }
+}
