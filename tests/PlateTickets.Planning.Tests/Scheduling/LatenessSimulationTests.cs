@@ -11,7 +11,7 @@ public sealed class LatenessSimulationTests
     private static readonly TimeSpread Spread = new(0.05, 0.2);
 
     // Upper tails of the standard normal distribution at the quantile z: M. Abramowitz, I. A. Stegun (ed.), Handbook of
-    // Mathematical Functions, 1964, table 26.1 (figures from memory, and as computed by the complementary error function).
+    // Mathematical Functions, 1964, table 26.1 (cited from memory; the figures as computed from the complementary error function).
     private static readonly Dictionary<double, double> Tail = new()
     {
         [-1] = 0.841345, [0] = 0.5, [0.5] = 0.308538, [1] = 0.158655, [1.5] = 0.0668072, [2] = 0.0227501, [3] = 0.00134990, [3.5] = 0.000232629,
