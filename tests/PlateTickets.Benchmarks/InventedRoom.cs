@@ -28,13 +28,32 @@ internal static class InventedRoom
         {
             // Work comes in for about as long as the frames need for it, so that some of it must be late.
             var due = Now.AddMinutes(240 + (random.NextDouble() * sheets * 30));
-            var (recipe, weight, size) = (random.Next(3), random.Next(10) == 0 ? 4 : 1 + random.Next(2), Math.Min(sheets - made.Count, 1 + random.Next(3)));
-            tickets.Add(new PlanTicket(tickets.Count, due, weight, [.. Enumerable.Range(made.Count, size)]));
-            made.AddRange(Enumerable.Range(made.Count, size).Select(s => Sheet(s, due, weight, recipe, random)));
+            var (ticket, its) = Order(tickets.Count, made.Count, due, sheets - made.Count, random);
+            tickets.Add(ticket);
+            made.AddRange(its);
         }
 
         return new PlanRequest(Now, equipment, made, Working(Shifts)) { Tickets = tickets, Operators = [.. Enumerable.Repeat(Working(Shifts), 3)] };
     }
+
+    /// <summary>A ticket and its one to three sheets, with ids from the given ones on.</summary>
+    public static (PlanTicket Ticket, IReadOnlyList<PlanSheet> Sheets) Order(int ticketId, int firstSheet, DateTime due, int most, Random random)
+    {
+        var (recipe, weight, size) = (random.Next(3), random.Next(10) == 0 ? 4 : 1 + random.Next(2), Math.Min(most, 1 + random.Next(3)));
+        return (new PlanTicket(ticketId, due, weight, [.. Enumerable.Range(firstSheet, size)]),
+            [.. Enumerable.Range(firstSheet, size).Select(s => Sheet(s, due, weight, recipe, random))]);
+    }
+
+    /// <summary>The stations in the order of the route; a stage's id is ten times its sheet's, plus this.</summary>
+    public static int StationOf(PlanStage stage) => stage.Id % 10;
+
+    /// <summary>The same request with a spread for each station.</summary>
+    public static PlanRequest WithSpreads(PlanRequest request, IReadOnlyList<TimeSpread> spreads) => request with
+    {
+        Sheets = [.. request.Sheets.Select(s => s with { Stages = [.. s.Stages.Select(t => t with { Spread = spreads[StationOf(t)] })] })],
+    };
+
+    public static int Stations => Machines.Length;
 
     private static readonly Shift[] Shifts =
     [

@@ -1,4 +1,5 @@
 using PlateTickets.Benchmarks;
+using PlateTickets.Benchmarks.Calibration;
 using PlateTickets.Benchmarks.Shops;
 
 try
@@ -7,6 +8,8 @@ try
     {
         "stages" => StageTimesBenchmark.Run(),
         "plan" => PlanBenchmark.Run(args[1..]),
+        "calibration" => CalibrationBenchmark.Run(args[1..]),
+        "replan" => ReplanBenchmark.Run(args[1..]),
         "room" => RoomBenchmark.Run(args[1..]),
         "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
@@ -28,6 +31,10 @@ static int Usage()
           plan [--sheets N]    time of the first plan of N open sheets (400 unless given)
           room [--sheets N] [--seconds S] [--seed K]
                                our first and improved plan of an invented room, and CP-SAT alone in the same time
+          calibration [--rooms N] [--seed K]
+                               chances and promises against days that were played with other draws, by another simulator
+          replan [--sheets N] [--events E] [--seed K]
+                               time of a new plan after each of E events, what it moves, and the time of a promise
           jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
           flexible FILE ...    the same for shops with a choice of machines
           hybrid FILE ...      the same for hybrid flow shops

@@ -11,7 +11,7 @@ public sealed class LatenessSimulationTests
     private static readonly TimeSpread Spread = new(0.05, 0.2);
 
     // Upper tails of the standard normal distribution at the quantile z: M. Abramowitz, I. A. Stegun (ed.), Handbook of
-    // Mathematical Functions, 1964, table 26.1 (figures from memory, and as computed by the complementary error function).
+    // Mathematical Functions, 1964, table 26.1 (cited from memory; the figures as computed from the complementary error function).
     private static readonly Dictionary<double, double> Tail = new()
     {
         [-1] = 0.841345, [0] = 0.5, [0.5] = 0.308538, [1] = 0.158655, [1.5] = 0.0668072, [2] = 0.0227501, [3] = 0.00134990, [3.5] = 0.000232629,
@@ -75,7 +75,7 @@ public sealed class LatenessSimulationTests
     {
         var sheet = Sheet(1, Stage(1, On(1, 0, 100, 0)) with { Spread = Spread }, Stage(2, On(2, 0, 100, 0)) with { Spread = Spread });
         var live = LivePlan.Start(new PlanRequest(At(6), [Single(1), Single(2)], [sheet], Always));
-        var ends = LatenessSimulation.Ends(live.Shop, live.Draft.Order, live.Draft.Choice, Runs, seed: 1, CancellationToken.None)[0].Select(e => (e - live.Shop.Now) / 60.0).ToList();
+        var ends = LatenessSimulation.Ends(live.Shop, live.Draft, Runs, seed: 1, CancellationToken.None)[0].Select(e => (e - live.Shop.Now) / 60.0).ToList();
         // Mean and variance of a lognormal distribution: exp(m + s²/2) and (exp(s²) - 1) times the square of that.
         var mean = 100 * Math.Exp(0.05 + (0.2 * 0.2 / 2));
         var deviation = Math.Sqrt(2 * (Math.Exp(0.04) - 1)) * mean;

@@ -5,8 +5,9 @@ namespace PlateTickets.Planning.Scheduling.Lateness;
 
 /// <summary>
 /// Plays a plan many times with real times drawn from the spreads of its stages. In each run the operations are placed in the
-/// plan's order, as a room would that keeps to its lists and takes what fits into a gap. Machines that break, remakes and
-/// people who do something else are not drawn.
+/// plan's order, as a room would that keeps to its lists and takes what fits into a gap; a sheet that comes later than it was
+/// planned to begin lets go first what was planned until then. Machines that break, remakes and people who do something else
+/// are not drawn.
 /// </summary>
 public static class LatenessSimulation
 {
@@ -23,7 +24,7 @@ public static class LatenessSimulation
         ArgumentOutOfRangeException.ThrowIfLessThan(runs, 1);
         var (shop, tickets) = (plan.Shop, plan.Shop.Tickets);
         var planned = PlannedEnds(shop, plan.Draft);
-        var ends = Ends(shop, plan.Draft.Order, plan.Draft.Choice, runs, seed, cancel);
+        var ends = Ends(shop, plan.Draft, runs, seed, cancel);
         var outlooks = new List<TicketOutlook>();
         for (var t = 0; t < tickets.Count; t++)
         {
@@ -45,13 +46,14 @@ public static class LatenessSimulation
         [.. shop.Tickets.JobsOf.Select(jobs => jobs.Max(j => draft.Finish[shop.FirstOp[j + 1] - 1]))];
 
     /// <summary>The finish of each set in each run.</summary>
-    internal static int[][] Ends(Shop shop, int[] order, int[] choice, int runs, int seed, CancellationToken cancel)
+    internal static int[][] Ends(Shop shop, Draft draft, int runs, int seed, CancellationToken cancel)
     {
         var ends = shop.Tickets.JobsOf.Select(_ => new int[runs]).ToArray();
+        var played = new PlayedOrder(shop, draft);
         Parallel.For(0, runs, new ParallelOptions { CancellationToken = cancel }, run =>
         {
             var placing = new Placing(Scatter.Draw(shop, seed, run));
-            placing.Build(order, choice, double.MaxValue);
+            played.Build(placing);
             for (var t = 0; t < ends.Length; t++)
             {
                 // Beyond the calendar's end nobody knows when, only that it is late.

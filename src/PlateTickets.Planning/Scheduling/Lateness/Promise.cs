@@ -71,7 +71,7 @@ public static class Promising
     private static Promise Answer(Shop shop, LivePlan plan, Draft draft, int runs, int seed, CancellationToken cancel)
     {
         var asked = Array.IndexOf(shop.Tickets.Ids, Asked);
-        var ends = LatenessSimulation.Ends(shop, draft.Order, draft.Choice, runs, seed, cancel)[asked];
+        var ends = LatenessSimulation.Ends(shop, draft, runs, seed, cancel)[asked];
         Array.Sort(ends);
         return new Promise(shop.Instant(LatenessSimulation.PlannedEnds(shop, draft)[asked]), FinishSpread.Of(ends, shop.Instant), Pushed(shop, plan, draft));
     }
