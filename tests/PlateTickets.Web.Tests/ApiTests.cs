@@ -173,6 +173,21 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
     }
 
     [Fact]
+    public async Task Promise_HasThreeConfidences_AndAnUnknownMaterialListsTheKnown()
+    {
+        using var asked = await room.Http.PostAsJsonAsync("/api/v1/promises", new { material = "aster 170", sheets = new[] { new { widthMm = 900, lengthMm = 1200, plates = 4 } } });
+        Assert.Equal(HttpStatusCode.OK, asked.StatusCode);
+        var inTurn = (await Json(asked)).GetProperty("inTurn");
+        var times = new[] { "half", "eighty", "ninetyFive" }.Select(n => inTurn.GetProperty(n).GetDateTime()).ToList();
+        Assert.Equal(times.Order(), times);
+        Assert.Empty(inTurn.GetProperty("makesLate").EnumerateArray());
+
+        using var unknown = await room.Http.PostAsJsonAsync("/api/v1/promises", new { material = "Paper" });
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, unknown.StatusCode);
+        Assert.Contains("Aster 170", await unknown.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task OpenApi_NamesEveryEndpoint()
     {
         var paths = (await Get("/openapi/v1.json")).GetProperty("paths").EnumerateObject()
@@ -180,7 +195,7 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
         Assert.Equal(
             [
                 "GET /api/v1/board", "GET /api/v1/recipes.csv", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}", "POST /api/v1/orders",
-                "POST /api/v1/orders/{number}/separations", "POST /api/v1/scans",
+                "POST /api/v1/orders/{number}/separations", "POST /api/v1/promises", "POST /api/v1/scans",
             ],
             paths);
     }

@@ -22,16 +22,17 @@ public sealed partial class WhatIfPage : IDisposable
     private IReadOnlyList<InForce> _inForce = [];
     private WhatIfAnswer? _answer;
     private bool _asking;
+    private int _question;
     private string _refusal = "";
     private string _applied = "";
     private int _machineId;
     private string _downUntil = "";
     private string _downReason = "";
     private int _people = 1;
-    private bool _missing = true;
+    private string _peopleMove = "missing";
     private string _peopleUntil = "";
     private int _ticketId;
-    private bool _rush = true;
+    private string _ticketMove = "rush";
     private string _holdReason = "";
 
     [SupplyParameterFromQuery(Name = "ticket")]
@@ -54,6 +55,11 @@ public sealed partial class WhatIfPage : IDisposable
 
     [Inject]
     public required TimeProvider Clock { get; set; }
+
+    // Words, not true and false: a select cannot hold a truth.
+    private bool Missing => _peopleMove == "missing";
+
+    private bool Rush => _ticketMove == "rush";
 
     private DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
@@ -106,7 +112,7 @@ public sealed partial class WhatIfPage : IDisposable
 
     private async Task AddPeople()
     {
-        if (Time(_peopleUntil, _missing ? "the missing operators" : "the overtime") is not { } until)
+        if (Time(_peopleUntil, Missing ? "the missing operators" : "the overtime") is not { } until)
         {
             return;
         }
@@ -117,14 +123,14 @@ public sealed partial class WhatIfPage : IDisposable
             return;
         }
 
-        var from = _missing ? Now : WhatIf.ShiftEnd(_room!, Now);
+        var from = Missing ? Now : WhatIf.ShiftEnd(_room!, Now);
         if (until <= from)
         {
             _refusal = $"The shift ends at {At(from)}: overtime must end later than that.";
             return;
         }
 
-        var people = _missing ? -_people : _people;
+        var people = Missing ? -_people : _people;
         await AddAsync(new PeopleMove(PeopleText(people, from, until), new HeadcountChange(from, until, people), ""));
     }
 
@@ -136,13 +142,13 @@ public sealed partial class WhatIfPage : IDisposable
             return;
         }
 
-        if (!_rush && _holdReason.Trim().Length == 0)
+        if (!Rush && _holdReason.Trim().Length == 0)
         {
             _refusal = "Say why the ticket is held: whoever finds its sheets will ask.";
             return;
         }
 
-        await AddAsync(_rush ? new RushMove($"{Name(ticket.Id)} is rushed", ticket.Id) : new HoldMove($"{Name(ticket.Id)} is held{Because(_holdReason)}", ticket.Id, _holdReason));
+        await AddAsync(Rush ? new RushMove($"{Name(ticket.Id)} is rushed", ticket.Id) : new HoldMove($"{Name(ticket.Id)} is held{Because(_holdReason)}", ticket.Id, _holdReason));
     }
 
     private Task AddAsync(Move move)
@@ -166,26 +172,32 @@ public sealed partial class WhatIfPage : IDisposable
 
     private async Task AskAsync()
     {
-        _answer = null;
-        if (_moves.Count == 0)
+        var question = ++_question;
+        (_answer, _asking) = (null, _moves.Count > 0);
+        if (!_asking)
         {
             return;
         }
 
-        _asking = true;
         StateHasChanged();
+        var (answer, refusal) = await AnswerAsync(_moves.Aggregate(new Scenario(), (s, m) => m.AddTo(s)));
+        // Something was added or left out meanwhile: the newer question answers.
+        if (question == _question)
+        {
+            (_answer, _refusal, _asking) = (answer, refusal, false);
+        }
+    }
+
+    private async Task<(WhatIfAnswer? Answer, string Refusal)> AnswerAsync(Scenario scenario)
+    {
         try
         {
-            _answer = await Question.AskAsync(_moves.Aggregate(new Scenario(), (s, m) => m.AddTo(s)));
-            _refusal = _answer is null ? "No sheet is open, so there is no plan to compare with." : "";
+            var answer = await Question.AskAsync(scenario);
+            return (answer, answer is null ? "No sheet is open, so there is no plan to compare with." : "");
         }
         catch (PlanException)
         {
-            _refusal = "With this no plan is left: nobody would be there to do the work, or no machine for a stage. Leave something out.";
-        }
-        finally
-        {
-            _asking = false;
+            return (null, "With this no plan is left: nobody would be there to do the work, or no machine for a stage. Leave something out.");
         }
     }
 

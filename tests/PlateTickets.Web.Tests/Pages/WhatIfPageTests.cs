@@ -1,5 +1,7 @@
 using AngleSharp.Dom;
 using Bunit;
+using Microsoft.AspNetCore.Components;
+using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Web.Planning;
 
 namespace PlateTickets.Web.Tests.Pages;
@@ -19,7 +21,7 @@ public class WhatIfPageTests : PageTest
             page.Find(".step-form button").Click();
         }
 
-        page.WaitForElement(".compare");
+        await AnsweredAsync(page, moves: 2);
         var late = page.FindAll(".compare tbody tr").First(r => r.TextContent.StartsWith("Late tickets", StringComparison.Ordinal)).QuerySelectorAll("td");
         Assert.Equal(["0", "1"], late.Select(d => d.TextContent));
         Assert.Equal(2, page.FindAll(".moves:not(.in-force) li").Count);
@@ -53,17 +55,21 @@ public class WhatIfPageTests : PageTest
     {
         var order = await Room.OrderAsync(["Cyan"]);
         await UntilAsync(() => Room.Board.Now.Sheets.Count > 0);
-        var page = Render<WhatIfPage>(p => p.Add(x => x.TicketNumber, order.Order.Number));
+        Services.GetRequiredService<NavigationManager>().NavigateTo(Urls.WhatIfTicket(order.Order.Number));
+        var page = Render<WhatIfPage>();
         IElement Selects(int i) => page.FindAll(".step-form")[2].QuerySelectorAll("select")[i];
         Assert.Equal(order.Order.Id.ToString(System.Globalization.CultureInfo.InvariantCulture), Selects(0).GetAttribute("value"));
-        Selects(1).Change("False");
+        Selects(1).Change("hold");
         page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
         Assert.Contains("Say why", page.Find(".refusals").TextContent, StringComparison.Ordinal);
         page.FindAll(".step-form")[2].QuerySelector("input")!.Change("proof");
         page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
-        page.WaitForElement(".compare");
+        await AnsweredAsync(page, moves: 1);
         page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click();
         page.WaitForElement(".applied");
         Assert.Equal(Tickets.Sheets.SheetState.OnHold, (await Room.Orders.FindAsync(order.Order.Number))!.Sheets[0].State);
     }
+
+    private static Task AnsweredAsync(IRenderedComponent<WhatIfPage> page, int moves) =>
+        UntilAsync(() => page.FindAll(".moves:not(.in-force) li").Count == moves && page.FindAll(".compare").Count == 1);
 }
