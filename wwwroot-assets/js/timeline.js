@@ -139,7 +139,7 @@ function go(scroller, state, bar) {
 function nearest(bar, step) {
   const middle = b => { const r = b.firstElementChild; return r.x.baseVal.value + r.width.baseVal.value / 2; };
   const at = middle(bar);
-  const rows = [...tl-bar.closest('.tl-canvas').querySelectorAll('.tl-row')];
+  const rows = [...bar.closest('.tl-canvas').querySelectorAll('.tl-row')];
   for (let i = rows.indexOf(bar.closest('.tl-row')) + step; rows[i]; i += step) {
     const bars = [...rows[i].querySelectorAll('.tl-bar')];
     if (bars.length > 0) {
