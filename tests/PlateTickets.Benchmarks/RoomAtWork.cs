@@ -21,9 +21,14 @@ internal sealed class RoomAtWork(PlanRequest request, int seed)
 
     public string Told => $"{_starts} stages began, {_ends} were over, {_orders} orders came, machines went down {_downs} times";
 
+    /// <summary>Was the last thing one that no plan foresees: an order, or a machine that went down?</summary>
+    public bool Surprised { get; private set; }
+
     public void Next(Plan plan)
     {
-        switch (_random.Next(100))
+        var what = _random.Next(100);
+        Surprised = what < OrdersInHundred + DownInHundred;
+        switch (what)
         {
             case < OrdersInHundred:
                 Order();

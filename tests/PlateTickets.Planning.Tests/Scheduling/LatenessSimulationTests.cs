@@ -120,6 +120,26 @@ public sealed class LatenessSimulationTests
         Assert.InRange(LatenessSimulation.Of(LivePlan.Start(request)).Single().LateChance, 0.3, 0.9);
     }
 
+    // Sheet 1 is planned first on machine 1, at 6:30, but comes at 7:45; sheet 2 was planned for 7:30.
+    [Fact]
+    public void Of_SheetThatComesLate_DoesNotKeepTheMachineFromTheNextOne()
+    {
+        var longer = new TimeSpread(Math.Log(3.5), 0);
+        var first = Sheet(1, Stage(11, On(2, 0, 30, 0)) with { Spread = longer }, Stage(12, On(1, 0, 60, 0))) with { DueUtc = At(7) };
+        var second = Sheet(2, Stage(21, On(1, 0, 60, 0))) with { DueUtc = At(9), ReadyUtc = At(6, 28) };
+        var live = LivePlan.Start(new PlanRequest(At(6), [Single(1), Single(2)], [first, second], Always) { Tickets = [new PlanTicket(1, At(7), 1, [1]), new PlanTicket(2, At(9), 1, [2])] });
+        Assert.Equal([At(7, 30), At(8, 30)], LatenessSimulation.Of(live, runs: 1).Select(o => o.PlannedUtc));
+        Assert.Equal([At(8, 45), At(7, 28)], LatenessSimulation.Of(live, runs: 1).Select(o => o.Finish.Half));
+    }
+
+    [Fact]
+    public void Ends_OfOneTicketAlone_AreThoseOfTheWholeRoom()
+    {
+        var live = LivePlan.Start(Crowd(Spread));
+        var all = LatenessSimulation.Ends(live.Shop, live.Draft, 40, seed: 1, CancellationToken.None);
+        Assert.All(Enumerable.Range(0, all.Length), t => Assert.Equal(all[t], LatenessSimulation.Ends(live.Shop, live.Draft, 40, seed: 1, CancellationToken.None, only: t)[t]));
+    }
+
     [Fact]
     public void Of_NoRuns_IsRefused() => Assert.Throws<ArgumentOutOfRangeException>(() => LatenessSimulation.Of(LivePlan.Start(Crowd(Spread)), runs: 0));
 

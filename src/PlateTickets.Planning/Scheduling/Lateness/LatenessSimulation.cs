@@ -45,15 +45,15 @@ public static class LatenessSimulation
     internal static int[] PlannedEnds(Shop shop, Draft draft) =>
         [.. shop.Tickets.JobsOf.Select(jobs => jobs.Max(j => draft.Finish[shop.FirstOp[j + 1] - 1]))];
 
-    /// <summary>The finish of each set in each run.</summary>
-    internal static int[][] Ends(Shop shop, Draft draft, int runs, int seed, CancellationToken cancel)
+    /// <summary>The finish of each set in each run; with <paramref name="only"/> that of this one alone.</summary>
+    internal static int[][] Ends(Shop shop, Draft draft, int runs, int seed, CancellationToken cancel, int only = -1)
     {
         var ends = shop.Tickets.JobsOf.Select(_ => new int[runs]).ToArray();
         var played = new PlayedOrder(shop, draft);
         Parallel.For(0, runs, new ParallelOptions { CancellationToken = cancel }, run =>
         {
             var placing = new Placing(Scatter.Draw(shop, seed, run));
-            played.Build(placing);
+            played.Build(placing, only);
             for (var t = 0; t < ends.Length; t++)
             {
                 // Beyond the calendar's end nobody knows when, only that it is late.

@@ -29,7 +29,9 @@ internal sealed class PlayedOrder
     }
 
     /// <summary>Stops where the calendar ends: what is not placed then comes after it.</summary>
-    public void Build(Placing placing)
+    /// <param name="placing">Of the same shop with the times of one run.</param>
+    /// <param name="until">Stops also when this ticket is whole, since nothing that comes then moves it; -1 for none.</param>
+    public void Build(Placing placing, int until = -1)
     {
         placing.Clear();
         var waiting = new PriorityQueue<int, (int Turn, int Rank)>(_shop.Jobs);
@@ -42,7 +44,7 @@ internal sealed class PlayedOrder
         {
             var spot = placing.Table.Earliest(op, placing.Ready(op), _draft.Choice[op]);
             var last = spot.Fits ? placing.Place(op, spot, _draft.Choice) : -1;
-            if (last < 0)
+            if (last < 0 || (until >= 0 && placing.IsWhole(until)))
             {
                 return;
             }

@@ -38,7 +38,8 @@ public static class Promising
     public static PromiseAnswer Ask(LivePlan plan, IReadOnlyList<PlanSheet> sheets, int runs = UsualRuns, int seed = 1, CancellationToken cancel = default)
     {
         var (shop, inTurn, rush) = Place(plan, sheets);
-        return new PromiseAnswer(Answer(shop, plan, inTurn, runs, seed, cancel), Answer(shop, plan, rush, runs, seed, cancel));
+        var answer = Answer(shop, plan, inTurn, runs, seed, cancel);
+        return new PromiseAnswer(answer, ReferenceEquals(rush, inTurn) ? answer : Answer(shop, plan, rush, runs, seed, cancel));
     }
 
     /// <summary>The plans that the two answers are read from.</summary>
@@ -71,7 +72,7 @@ public static class Promising
     private static Promise Answer(Shop shop, LivePlan plan, Draft draft, int runs, int seed, CancellationToken cancel)
     {
         var asked = Array.IndexOf(shop.Tickets.Ids, Asked);
-        var ends = LatenessSimulation.Ends(shop, draft, runs, seed, cancel)[asked];
+        var ends = LatenessSimulation.Ends(shop, draft, runs, seed, cancel, asked)[asked];
         Array.Sort(ends);
         return new Promise(shop.Instant(LatenessSimulation.PlannedEnds(shop, draft)[asked]), FinishSpread.Of(ends, shop.Instant), Pushed(shop, plan, draft));
     }
