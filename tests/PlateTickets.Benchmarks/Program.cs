@@ -1,4 +1,5 @@
 using PlateTickets.Benchmarks;
+using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Shops;
 
 try
@@ -11,6 +12,7 @@ try
         "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
+        "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
 }
@@ -31,6 +33,8 @@ static int Usage()
           jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
           flexible FILE ...    the same for shops with a choice of machines
           hybrid FILE ...      the same for hybrid flow shops
+          oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
+                               batches, shifts and set-ups of the oven scheduling set
         """);
     return 1;
 }
