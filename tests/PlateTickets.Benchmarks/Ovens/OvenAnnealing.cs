@@ -22,23 +22,20 @@ internal sealed class OvenAnnealing
 
     public long BestTotal { get; private set; }
 
-    public long Moves { get; private set; }
-
     /// <summary>Cools once, from where the search stands, in the given time.</summary>
     public void Cool(TimeSpan within, double heat)
     {
         var weights = _oven.Weights;
-        var hot = heat * Math.Max(weights.Late, Math.Max(weights.RunTime, weights.SetupCost));
-        var cold = 0.1 * Units().DefaultIfEmpty(1).Min();
+        var hot = heat * new[] { weights.Late, weights.RunTime, weights.SetupTime, weights.SetupCost, 1 }.Max();
+        var cold = 0.1 * new[] { weights.RunTime, weights.Late, weights.SetupTime, weights.SetupCost }.Where(w => w > 0).DefaultIfEmpty(1).Min();
         var (watch, temperature) = (Stopwatch.StartNew(), hot);
-        for (var move = 0; ; move++)
+        for (var move = 0L; ; move++)
         {
             if (move % 256 == 0)
             {
                 var gone = watch.Elapsed / within;
                 if (gone >= 1)
                 {
-                    Moves += move;
                     return;
                 }
 
@@ -65,17 +62,18 @@ internal sealed class OvenAnnealing
                 _state.Undo();
             }
         }
-
-        IEnumerable<long> Units() => new[] { weights.RunTime, weights.Late, weights.SetupTime, weights.SetupCost }.Where(w => w > 0);
     }
 
-    public void Restart(IReadOnlyList<OvenBatch> from)
+    /// <summary>Goes on from a plan found by anyone, not so hot as to forget it.</summary>
+    public void Reheat(IReadOnlyList<OvenBatch> from, TimeSpan within, double heat)
     {
         _state.Load(from);
         if (_state.Total < BestTotal)
         {
             (Best, BestTotal) = (from, _state.Total);
         }
+
+        Cool(within, heat);
     }
 
     // Makes the steps of one random change; false if they lead nowhere.

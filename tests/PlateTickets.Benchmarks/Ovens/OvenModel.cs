@@ -10,6 +10,8 @@ namespace PlateTickets.Benchmarks.Ovens;
 /// </summary>
 internal sealed class OvenModel
 {
+    private const int DueTimes = 12;
+
     private readonly OvenFile _oven;
     private readonly int[] _rank;
     private readonly BoolVar?[,] _join;
@@ -67,10 +69,15 @@ internal sealed class OvenModel
             }
         }
 
+        ShareTimeBeforeDue();
+
         Model.Minimize(_cost);
     }
 
     public CpModel Model { get; } = new();
+
+    /// <summary>Tells the solver a bound known from elsewhere.</summary>
+    public void AtLeast(long bound) => Model.Add(_cost >= bound);
 
     public void Hint(IReadOnlyList<OvenBatch> batches)
     {
@@ -206,7 +213,7 @@ internal sealed class OvenModel
     private int FirstEnd(int r, int j, int machine)
     {
         var (named, shifts) = (_oven.Jobs[r], _oven.Machines[machine].Shifts);
-        var setup = Predecessors(machine).Min(a => _oven.SetupTime(a, named.Attribute));
+        var setup = ShortestSetup(machine, named.Attribute);
         var release = Math.Max(named.Release, _oven.Jobs[j].Release);
         return shifts.Select(s => (End: Math.Max(release, s.Start + setup) + named.MinTime, Last: s.End)).Where(s => s.End <= s.Last)
             .Select(s => s.End).DefaultIfEmpty(int.MaxValue).Min();
@@ -304,6 +311,55 @@ internal sealed class OvenModel
             Model.Add(LinearExpr.Sum(Enumerable.Range(0, _oven.Attributes).Select(b => flow[a, b])) <= batches + (_oven.Machines[m].FirstAttribute == a ? 1 : 0));
         }
     }
+
+    // Batches with a job in time share what the machines work before that job is due. Stated for some due times only: one for each job says little more.
+    private void ShareTimeBeforeDue()
+    {
+        var (jobs, machines) = (_oven.Jobs.Length, _oven.Machines.Length);
+        var dues = _oven.Jobs.Select(j => j.Due).Distinct().Order().ToList();
+        var step = Math.Max(1, dues.Count / DueTimes);
+        BoolVar?[,]? earlier = null;
+        for (var d = step - 1; d < dues.Count; d += step)
+        {
+            var before = new BoolVar?[jobs, machines];
+            for (var r = 0; r < jobs; r++)
+            {
+                var used = Enumerable.Range(0, machines).Where(m => _on[r, m] is not null).ToList();
+                foreach (var m in used)
+                {
+                    before[r, m] = Model.NewBoolVar($"before{r},{m},{d}");
+                    Model.AddImplication(before[r, m]!, _on[r, m]!);
+                    if (earlier is not null)
+                    {
+                        Model.AddImplication(earlier[r, m]!, before[r, m]!);
+                    }
+                }
+
+                for (var j = 0; j < jobs; j++)
+                {
+                    if (_join[r, j] is { } join && _oven.Jobs[j].Due <= dues[d])
+                    {
+                        Model.AddBoolOr(used.Select(m => (ILiteral)before[r, m]!).Append(join.Not()).Append(_late[j]));
+                    }
+                }
+            }
+
+            for (var m = 0; m < machines; m++)
+            {
+                var taken = LinearExpr.NewBuilder();
+                foreach (var r in Enumerable.Range(0, jobs).Where(r => before[r, m] is not null))
+                {
+                    taken.AddTerm(before[r, m]!, _oven.Jobs[r].MinTime + ShortestSetup(m, _oven.Jobs[r].Attribute));
+                }
+
+                Model.Add(taken <= _oven.Machines[m].Shifts.Sum(s => Math.Max(0, Math.Min(s.End, dues[d]) - s.Start)));
+            }
+
+            earlier = before;
+        }
+    }
+
+    private int ShortestSetup(int machine, int attribute) => Predecessors(machine).Min(a => _oven.SetupTime(a, attribute));
 
     private long Changeover(int from, int to) =>
         (_oven.Weights.SetupTime * _oven.SetupTime(from, to)) + (_oven.Weights.SetupCost * _oven.SetupCost(from, to));
