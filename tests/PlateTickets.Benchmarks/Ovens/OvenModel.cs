@@ -182,6 +182,7 @@ internal sealed class OvenModel
     // A job is late wherever even the first possible end is too late for it.
     private void BoundLate(int j)
     {
+        var anywhere = false;
         for (var r = 0; r < _oven.Jobs.Length; r++)
         {
             if (_join[r, j] is not { } join)
@@ -189,8 +190,9 @@ internal sealed class OvenModel
                 continue;
             }
 
-            var machines = Enumerable.Range(0, _oven.Machines.Length).Where(m => _on[r, m] is not null && _oven.Jobs[j].Machines.Contains(m)).ToList();
+            var machines = _oven.Jobs[j].Machines.Where(m => _on[r, m] is not null).ToList();
             var hopeless = machines.Where(m => FirstEnd(r, j, m) > _oven.Jobs[j].Due).ToList();
+            anywhere |= hopeless.Count < machines.Count;
             if (hopeless.Count == machines.Count)
             {
                 Model.AddImplication(join, _late[j]);
@@ -204,7 +206,7 @@ internal sealed class OvenModel
             }
         }
 
-        if (Enumerable.Range(0, _oven.Jobs.Length).Where(r => _join[r, j] is not null).All(r => _oven.Jobs[j].Machines.All(m => _on[r, m] is null || FirstEnd(r, j, m) > _oven.Jobs[j].Due)))
+        if (!anywhere)
         {
             Model.Add(_late[j] == 1);
         }

@@ -14,8 +14,8 @@ internal sealed class OvenPlanner(OvenFile oven, TimeSpan within, int workers, i
     private const int WholeModelJobs = 60;
 
     // Plans are found elsewhere, so the solver's workers may spend themselves on the bound.
-    private const string WholeModel = """subsolvers:"core" subsolvers:"objective_lb_search" """;
-    private const string WithoutTimes = """subsolvers:"objective_lb_search_max_lp" subsolvers:"reduced_costs" """;
+    private const string WholeModel = "subsolvers:'core' subsolvers:'objective_lb_search'";
+    private const string WithoutTimes = "subsolvers:'objective_lb_search_max_lp' subsolvers:'reduced_costs'";
 
     private readonly Stopwatch _watch = Stopwatch.StartNew();
     private IReadOnlyList<OvenBatch> _best = [];
@@ -76,7 +76,8 @@ internal sealed class OvenPlanner(OvenFile oven, TimeSpan within, int workers, i
         }
 
         using var solver = new CpSolver();
-        solver.StringParameters = $"{CpParameters.For(time - watch.Elapsed > TimeSpan.FromSeconds(0.1) ? time - watch.Elapsed : TimeSpan.FromSeconds(0.1), workers, seed)} {(timed ? WholeModel : WithoutTimes)}";
+        var left = TimeSpan.FromSeconds(Math.Max(0.1, (time - watch.Elapsed).TotalSeconds));
+        solver.StringParameters = CpParameters.For(left, workers, seed) + " " + (timed ? WholeModel : WithoutTimes);
         var status = solver.Solve(model.Model);
         if (status is CpSolverStatus.Infeasible or CpSolverStatus.ModelInvalid)
         {
@@ -84,7 +85,7 @@ internal sealed class OvenPlanner(OvenFile oven, TimeSpan within, int workers, i
         }
 
         _bound = Math.Max(_bound, (long)Math.Ceiling(solver.BestObjectiveBound - 1e-6));
-        if (timed && status is CpSolverStatus.Optimal or CpSolverStatus.Feasible && solver.ObjectiveValue < _value)
+        if (timed && status is (CpSolverStatus.Optimal or CpSolverStatus.Feasible) && solver.ObjectiveValue < _value)
         {
             (_best, _value) = (model.Read(solver.BooleanValue, solver.Value), (long)Math.Round(solver.ObjectiveValue));
         }
