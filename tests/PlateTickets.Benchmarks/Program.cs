@@ -1,5 +1,6 @@
 using PlateTickets.Benchmarks;
 using PlateTickets.Benchmarks.Calibration;
+using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Shops;
 
 try
@@ -14,6 +15,7 @@ try
         "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
+        "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
 }
@@ -38,6 +40,8 @@ static int Usage()
           jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
           flexible FILE ...    the same for shops with a choice of machines
           hybrid FILE ...      the same for hybrid flow shops
+          oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
+                               batches, shifts and set-ups of the oven scheduling set
         """);
     return 1;
 }
