@@ -14,7 +14,14 @@ public sealed class LatenessSimulationTests
     // Mathematical Functions, 1964, table 26.1 (cited from memory; the figures as computed from the complementary error function).
     private static readonly Dictionary<double, double> Tail = new()
     {
-        [-1] = 0.841345, [0] = 0.5, [0.5] = 0.308538, [1] = 0.158655, [1.5] = 0.0668072, [2] = 0.0227501, [3] = 0.00134990, [3.5] = 0.000232629,
+        [-1] = 0.841345,
+        [0] = 0.5,
+        [0.5] = 0.308538,
+        [1] = 0.158655,
+        [1.5] = 0.0668072,
+        [2] = 0.0227501,
+        [3] = 0.00134990,
+        [3.5] = 0.000232629,
     };
 
     [Fact]
