@@ -105,7 +105,7 @@ internal sealed class LastPlan
         return place;
     }
 
-    // New stages that share a place keep the dispatcher's order of starts, and those of a sheet their own.
+    // New stages that share a place follow each other sheet by sheet.
     private Draft? Build(Placing placing, int[] place, Func<int, int> way, bool heldFirst)
     {
         int[] choice = [.. Enumerable.Range(0, _shop.Ops).Select(op => _shop.FrozenStart[op] is null ? way(op) : -1)];
