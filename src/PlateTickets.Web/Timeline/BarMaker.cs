@@ -2,6 +2,7 @@ using PlateTickets.Process;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Timeline;
@@ -20,7 +21,16 @@ internal sealed record BarMaker(Room Room, IReadOnlyDictionary<int, BoardSheet> 
             .OrderBy(s => s.StartUtc).ThenBy(s => s.FinishUtc).ThenBy(s => s.Id)
             .ToList();
         var lanes = Lanes.Assign([.. shown.Select(s => (s.StartUtc, s.FinishUtc))]);
-        return new(machine.Id, machine.Name, lanes.DefaultIfEmpty(0).Max() + 1, Scale, [.. shown.Select((s, i) => Bar(machine, s, Sheets[s.SheetId], lanes[i]))]);
+        return new(machine.Id, machine.Name, lanes.DefaultIfEmpty(0).Max() + 1, Scale, [.. shown.Select((s, i) => Bar(machine, s, Sheets[s.SheetId], lanes[i]))])
+        {
+            Down = [.. Room.Downtimes.Where(d => d.EquipmentId == machine.Id && d.FromUtc < d.ToUtc && d.FromUtc < Scale.ToUtc && d.ToUtc > Scale.FromUtc).Select(Down)],
+        };
+    }
+
+    private TimelineDown Down(EquipmentDowntime down)
+    {
+        var (from, to) = (Math.Max(0, Scale.X(down.FromUtc)), Math.Min(Scale.Width, Scale.X(down.ToUtc)));
+        return new TimelineDown(from, to - from, $"down until {Near(down.ToUtc)}{(down.Reason.Length > 0 ? $": {down.Reason}" : "")}");
     }
 
     private TimelineBar Bar(Equipment machine, TimelineStage stage, BoardSheet sheet, int lane)
@@ -28,7 +38,7 @@ internal sealed record BarMaker(Room Room, IReadOnlyDictionary<int, BoardSheet> 
         var shape = BarShape.Of(stage, lane, Scale);
         var lateness = LatenessRules.Of(sheet, NowUtc);
         var number = TrackingNumber.ForPeople(sheet.Number);
-        var latenessText = sheet.DoneUtc is null ? LatenessMark.TextOf(lateness, sheet.DueUtc - sheet.PlannedDoneUtc) : "Sheet is done";
+        var latenessText = sheet.DoneUtc is null ? LatenessMark.TextOf(lateness, sheet.DueUtc - sheet.PlannedDoneUtc, sheet.LateChance) : "Sheet is done";
         var state = stage.State switch { StageState.Done => "done", StageState.Running => "running", _ => "planned" };
         var when = $"{Near(stage.StartUtc)} to {Near(stage.FinishUtc)}";
         return new()

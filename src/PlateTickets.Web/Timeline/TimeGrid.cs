@@ -1,5 +1,7 @@
 using System.Globalization;
+using PlateTickets.Planning.Scheduling;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 
 namespace PlateTickets.Web.Timeline;
 
@@ -41,7 +43,8 @@ internal sealed record TimeGrid(IReadOnlyList<TimeDay> Days, IReadOnlyList<TimeT
             }
         }
 
-        var working = room.WorkingBetween(scale.FromUtc, scale.ToUtc).Intervals.Select(i => new TimeShade(scale.X(i.StartUtc), scale.X(i.EndUtc) - scale.X(i.StartUtc)));
+        var changes = room.DutyChanges.Select(c => new HeadcountChange(c.FromUtc, c.ToUtc, c.People));
+        var working = DutyPlan.Of(room, changes, scale.FromUtc, scale.ToUtc).Working.Intervals.Select(i => new TimeShade(scale.X(i.StartUtc), scale.X(i.EndUtc) - scale.X(i.StartUtc)));
         return new(days, ticks, [.. working]);
     }
 }

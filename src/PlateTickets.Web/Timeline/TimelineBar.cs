@@ -49,12 +49,17 @@ public sealed record TimelineBar
     };
 }
 
+/// <summary>A time in which a machine is down, in pixels of its row.</summary>
+public sealed record TimelineDown(double X, double Width, string Text);
+
 /// <summary>A machine with its bars.</summary>
 public sealed record TimelineRowModel(int MachineId, string Machine, int LaneCount, TimelineScale Scale, IReadOnlyList<TimelineBar> Bars)
 {
+    public IReadOnlyList<TimelineDown> Down { get; init; } = [];
+
     /// <summary>A row is high enough for its machine's name on two lines.</summary>
     public int Height => Math.Max(40, (LaneCount * BarShape.LaneHeight) + 6);
 
     public bool LooksLike(TimelineRowModel? other) =>
-        other is not null && Machine == other.Machine && LaneCount == other.LaneCount && Scale == other.Scale && Bars.SequenceEqual(other.Bars);
+        other is not null && Machine == other.Machine && LaneCount == other.LaneCount && Scale == other.Scale && Bars.SequenceEqual(other.Bars) && Down.SequenceEqual(other.Down);
 }

@@ -3,6 +3,7 @@ using AngleSharp.Dom;
 using Bunit;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Timeline;
 
 namespace PlateTickets.Web.Tests.Pages;
@@ -150,6 +151,17 @@ public class TimelinePageTests : PageTest
         await ShowsAsync(page, $".tl-bar.running[data-sheet={sheet}]");
         var after = Draws(page);
         Assert.Equal([int.Parse(machine!, CultureInfo.InvariantCulture)], after.Where(d => d.Value != draws[d.Key]).Select(d => d.Key));
+    }
+
+    [Fact]
+    public async Task MachineThatIsDown_IsHatchedAndSaysUntilWhen()
+    {
+        await Room.OrderAsync(["Cyan"]);
+        var machine = (await Room.Rooms.GetAsync()).EquipmentBySlug("thermal-unit")!;
+        await new DutyDesk(Room, Room.Rooms, Room.Events, Room.Clock).SetDownAsync(machine.Id, Room.Now, Room.Now.AddHours(2), "heater", "test");
+        var page = Render<TimelinePage>();
+        await ShowsAsync(page, $".tl-row[data-machine='{machine.Id}'] .tl-down");
+        Assert.Equal("down until 10:00: heater", page.Find(".tl-down").GetAttribute("aria-label"));
     }
 
     // The page draws at most once in a second of the room's clock.
