@@ -9,12 +9,22 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
     private const double Try = 0.04;
     private const double GoOn = 0.4;
 
+    // A leg takes at most so much of the time that is left.
+    private const double LegOfTheRest = 0.5;
+
     public void Run()
     {
         Rank();
+        var began = spent();
         var search = new LocalSearch(shop, best.Now, seed, held);
         while (!over())
         {
+            var so = spent();
+            if (so > began)
+            {
+                search.LongestLeg = (long)(search.Rounds / (so - began) * (1 - so) * LegOfTheRest);
+            }
+
             if (search.Run(RoundsAtOnce))
             {
                 best.Offer(search.Best);

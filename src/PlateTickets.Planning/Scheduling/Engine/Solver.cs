@@ -8,6 +8,10 @@ internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions o
     /// <summary>More operations than this are not stated and solved in the time that people wait for a plan.</summary>
     public const int MostOps = 700;
 
+    private const int SmallOps = 300;
+
+    private bool SmallRoom => !shop.Makespan && shop.Ops <= SmallOps;
+
     public void Run()
     {
         if (shop.Ops > MostOps)
@@ -19,11 +23,13 @@ internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions o
         var horizon = Horizon();
         var model = new CpShop(shop, horizon);
         model.Hold(best.Now, held);
-        // Short turns at first: each begins from the best plan of both threads.
+        // Short turns at first: each begins from the best plan of both threads. In a small room one long turn finds what short
+        // ones do not, because the solver keeps what it has learned.
         for (var turn = 0; !over() && !best.Proved; turn++)
         {
             model.Hint(best.Now);
-            Solve(model, TimeSpan.FromSeconds(Math.Min((1 - spent()) * options.Within.TotalSeconds, 3 + (5 * turn))), turn);
+            var left = (1 - spent()) * options.Within.TotalSeconds;
+            Solve(model, TimeSpan.FromSeconds(Math.Min(left, turn > 0 && SmallRoom ? left : 3 + (5 * turn))), turn);
         }
     }
 
