@@ -14,27 +14,28 @@ public class WhatIfPageTests : PageTest
         var order = await Room.OrderAsync(["Cyan"], dueHours: 4);
         await UntilAsync(() => Room.Board.Now.Sheets.Count > 0);
         var page = Render<WhatIfPage>();
-        foreach (var frame in new[] { "Frame 1", "Frame 2" })
+        foreach (var (frame, moves) in new[] { ("Frame 1", 1), ("Frame 2", 2) })
         {
-            page.Find(".step-form select").Change(page.FindAll(".step-form select option").First(o => o.TextContent == frame).GetAttribute("value"));
-            page.Find("input.clock").Change("12:00");
-            page.Find(".step-form button").Click();
+            // On the page's own thread: nothing is drawn anew between finding a field and using it.
+            await page.InvokeAsync(() => page.Find(".step-form select").Change(page.FindAll(".step-form select option").First(o => o.TextContent == frame).GetAttribute("value")));
+            await page.InvokeAsync(() => page.Find("input.clock").Change("12:00"));
+            await page.InvokeAsync(() => page.Find(".step-form button").Click());
+            await AnsweredAsync(page, moves);
         }
 
-        await AnsweredAsync(page, moves: 2);
         var late = page.FindAll(".compare tbody tr").First(r => r.TextContent.StartsWith("Late tickets", StringComparison.Ordinal)).QuerySelectorAll("td");
         Assert.Equal(["0", "1"], late.Select(d => d.TextContent));
         Assert.Equal(2, page.FindAll(".moves:not(.in-force) li").Count);
         Assert.Empty((await Room.Rooms.GetAsync()).Downtimes);
 
-        page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click();
+        await page.InvokeAsync(() => page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click());
         page.WaitForElement(".applied");
         Assert.Equal(2, (await Room.Rooms.GetAsync()).Downtimes.Count);
         Assert.Contains(page.FindAll(".in-force li"), l => l.TextContent.Contains("Frame 1 is down until 12:00", StringComparison.Ordinal));
         await Room.Plans.ReplanAsync();
         Assert.True((await Room.Orders.FindAsync(order.Order.Number))!.PlannedDoneUtc > order.Order.DueUtc);
 
-        page.FindAll(".in-force button").First().Click();
+        await page.InvokeAsync(() => page.FindAll(".in-force button").First().Click());
         await UntilAsync(() => page.FindAll(".in-force li").Count == 1);
     }
 
@@ -59,13 +60,13 @@ public class WhatIfPageTests : PageTest
         var page = Render<WhatIfPage>();
         IElement Selects(int i) => page.FindAll(".step-form")[2].QuerySelectorAll("select")[i];
         Assert.Equal(order.Order.Id.ToString(System.Globalization.CultureInfo.InvariantCulture), Selects(0).GetAttribute("value"));
-        Selects(1).Change("hold");
-        page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
+        await page.InvokeAsync(() => Selects(1).Change("hold"));
+        await page.InvokeAsync(() => page.FindAll(".step-form")[2].QuerySelector("button")!.Click());
         Assert.Contains("Say why", page.Find(".refusals").TextContent, StringComparison.Ordinal);
-        page.FindAll(".step-form")[2].QuerySelector("input")!.Change("proof");
-        page.FindAll(".step-form")[2].QuerySelector("button")!.Click();
+        await page.InvokeAsync(() => page.FindAll(".step-form")[2].QuerySelector("input")!.Change("proof"));
+        await page.InvokeAsync(() => page.FindAll(".step-form")[2].QuerySelector("button")!.Click());
         await AnsweredAsync(page, moves: 1);
-        page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click();
+        await page.InvokeAsync(() => page.FindAll("button").First(b => b.TextContent.Contains("Apply to the room", StringComparison.Ordinal)).Click());
         page.WaitForElement(".applied");
         Assert.Equal(Tickets.Sheets.SheetState.OnHold, (await Room.Orders.FindAsync(order.Order.Number))!.Sheets[0].State);
     }
