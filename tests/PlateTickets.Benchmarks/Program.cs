@@ -1,5 +1,6 @@
 using PlateTickets.Benchmarks;
 using PlateTickets.Benchmarks.Calibration;
+using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Shops;
 
@@ -15,6 +16,7 @@ try
         "jobshop" => ShopCommand.Run(ShopFile.JobShop, args[1..]),
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
+        "nest" => NestCommand.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -42,6 +44,10 @@ static int Usage()
           hybrid FILE ...      the same for hybrid flow shops
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
+          nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]
+          nest FILE.2bp:N_R - ...
+                               rectangles onto bins with edge-to-edge cuts
+          nest FOLDER ...      every instance of a folder, with the total of its best known values
         """);
     return 1;
 }

@@ -30,11 +30,6 @@ public static class LayoutChecker
             }
         }
 
-        if (sheet.Plates.Select(p => p.Rotated).Distinct().Count() > 1)
-        {
-            found.Add("Some plates lie along and some across the sheet: a mixed set misregisters.");
-        }
-
         if (!CanBeCut([.. sheet.Plates], rules.Gap))
         {
             found.Add("The plates cannot be cut apart with cuts from edge to edge.");

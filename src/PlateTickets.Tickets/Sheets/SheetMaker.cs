@@ -12,7 +12,7 @@ public static class SheetMaker
     public static NestResult Lay(Room room, int materialId, IEnumerable<NestPlate> plates)
     {
         var stocks = room.StockSizes.Where(s => s.MaterialId == materialId).Select(s => new NestStock(s.Id, s.WidthUm, s.LengthUm)).ToList();
-        return ShelfNesting.Nest([.. plates], stocks, room.NestRules);
+        return PlateNesting.Nest([.. plates], stocks, room.NestRules);
     }
 
     /// <summary>Does one plate of this size fit on any stock size of the material? Micrometres.</summary>

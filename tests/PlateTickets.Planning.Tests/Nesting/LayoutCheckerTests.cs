@@ -28,10 +28,6 @@ public sealed class LayoutCheckerTests
     public void Violations_PlatesThatOverlap_AreFound() =>
         Assert.Contains("Plates 1 and 2 overlap.", Check(P(1, 20, 50, 100, 100), P(2, 119, 149, 100, 100)));
 
-    [Fact]
-    public void Violations_PlatesOfBothDirections_AreFound() =>
-        Assert.Contains(Check(P(1, 20, 50, 100, 100), P(2, 200, 50, 100, 100) with { Rotated = true }), v => v.Contains("misregisters", StringComparison.Ordinal));
-
     // Four plates around a fifth, each ending at the next one's side: no straight cut goes through from edge to edge.
     [Fact]
     public void Violations_Pinwheel_CannotBeCutApart() =>

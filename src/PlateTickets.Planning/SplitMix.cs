@@ -1,4 +1,4 @@
-namespace PlateTickets.Planning.Scheduling.Lateness;
+namespace PlateTickets.Planning;
 
 /// <summary>
 /// A small random generator whose seed costs nothing: G. L. Steele, D. Lea, C. H. Flood, Fast splittable pseudorandom number
@@ -19,6 +19,9 @@ internal struct SplitMix(ulong seed)
             return z ^ (z >> 31);
         }
     }
+
+    /// <summary>A whole number from 0 up to but not including the count.</summary>
+    public int Below(int count) => (int)(Next() % (ulong)count);
 
     /// <summary>Above 0, below 1.</summary>
     public double Uniform() => ((Next() >> 11) + 0.5) * (1.0 / (1UL << 53));

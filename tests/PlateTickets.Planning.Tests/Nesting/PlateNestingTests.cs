@@ -3,7 +3,7 @@ using PlateTickets.Planning.Nesting;
 namespace PlateTickets.Planning.Tests.Nesting;
 
 /// <summary>Sizes in micrometres; the helpers take millimetres.</summary>
-public sealed class ShelfNestingTests
+public sealed class PlateNestingTests
 {
     private static readonly NestRules None = new(0, 0, 0);
     private static readonly NestRules Usual = new(5_000, 15_000, 10_000);
@@ -16,7 +16,7 @@ public sealed class ShelfNestingTests
         Assert.Equal(805_000, sheet.AxialExtent);
         Assert.Equal(
             [(10_000L, 15_000L), (10_000L, 520_000L), (415_000L, 15_000L), (415_000L, 520_000L)],
-            sheet.Plates.Select(p => (p.X, p.Y)));
+            sheet.Plates.Select(p => (p.X, p.Y)).Order());
     }
 
     [Fact]
@@ -33,7 +33,7 @@ public sealed class ShelfNestingTests
     [Fact]
     public void Nest_PlateAMicrometreTooWide_IsTooLarge()
     {
-        var result = ShelfNesting.Nest([new NestPlate(1, 880_001, 1_170_000)], [Stock(1, 900, 1200)], Usual);
+        var result = PlateNesting.Nest([new NestPlate(1, 880_001, 1_170_000)], [Stock(1, 900, 1200)], Usual);
         Assert.Empty(result.Sheets);
         Assert.Equal(1, Assert.Single(result.TooLarge).Id);
     }
@@ -88,6 +88,80 @@ public sealed class ShelfNestingTests
     }
 
     [Fact]
+    public void Nest_CopiesApart_LieOnDifferentSheets()
+    {
+        var plates = new[] { Plate(1, 300, 300) with { Separation = 1 }, Plate(2, 300, 300) with { Separation = 1 }, Plate(3, 300, 300) with { Separation = 2 } };
+        Assert.Single(Nest(None, [Stock(1, 900, 1200)], plates).Sheets);
+        Assert.Equal(2, Nest(None with { Copies = CopyRule.Apart }, [Stock(1, 900, 1200)], plates).Sheets.Count);
+    }
+
+    [Fact]
+    public void Nest_CopiesTogether_ShareASheet()
+    {
+        // Two sheets of three places; by the rule each separation's three copies fill one of them.
+        var plates = Enumerable.Range(0, 6).Select(i => Plate(i, 300, 1200) with { Separation = i % 2 }).ToArray();
+        var sheets = Nest(None with { Copies = CopyRule.Together }, [Stock(1, 900, 1200)], plates).Sheets;
+        Assert.All(sheets, s => Assert.Single(s.Plates.Select(p => p.PlateId % 2).Distinct()));
+    }
+
+    [Fact]
+    public void Nest_SetsOfOneSize_KeepASheetEach()
+    {
+        var plates = Enumerable.Range(0, 12).Select(i => Plate(i, 450, 600) with { Set = i % 3 }).ToArray();
+        var sheets = Nest(None, [Stock(1, 900, 1200)], plates).Sheets;
+        Assert.Equal(3, sheets.Count);
+        Assert.All(sheets, s => Assert.Single(s.Plates.Select(p => p.PlateId % 3).Distinct()));
+    }
+
+    [Fact]
+    public void Nest_SetsDueDaysApart_ShareNoSheet()
+    {
+        var plates = new[] { Plate(1, 300, 300), Plate(2, 300, 300) with { Set = 1, Due = 3 * 1440 } };
+        Assert.Single(Nest(None, [Stock(1, 900, 1200)], plates).Sheets);
+        Assert.Equal(2, Nest(None with { DueApart = 1440 }, [Stock(1, 900, 1200)], plates).Sheets.Count);
+    }
+
+    [Fact]
+    public void Nest_RemnantThatIsLargeEnough_IsTakenInsteadOfAFullSheet()
+    {
+        var result = Nest(None, [Stock(1, 900, 1200), Stock(2, 420, 700) with { Copies = 1 }], Plate(1, 600, 1100), Plate(2, 400, 650));
+        Assert.Equal([1, 2], result.Sheets.Select(s => s.StockId).Order());
+    }
+
+    [Fact]
+    public void Nest_OneLotForASet_LeavesARemnantOfAnotherLotAlone()
+    {
+        var plates = new[] { Plate(1, 400, 650), Plate(2, 400, 650) };
+        var sheets = Nest(None with { OneLotPerSet = true }, [Stock(1, 900, 1200) with { Lot = 1 }, Stock(2, 420, 700) with { Copies = 1, Lot = 2 }], plates).Sheets;
+        Assert.Equal([1], sheets.Select(s => s.StockId));
+    }
+
+    [Fact]
+    public void Nest_TooFewSheets_ReportsThePlatesLeftOver()
+    {
+        var result = Nest(None, [Stock(1, 900, 1200) with { Copies = 1 }], Plate(1, 900, 1200), Plate(2, 900, 1200));
+        Assert.Single(result.Sheets);
+        Assert.Single(result.NoSheetLeft);
+        Assert.Empty(result.TooLarge);
+    }
+
+    [Fact]
+    public void Nest_PlateThatMayTurnAlone_LeavesItsSetWhereItIs()
+    {
+        var result = Nest(None, [Stock(1, 900, 1200)], Plate(1, 500, 1100), Plate(2, 1100, 400) with { Turn = PlateTurn.Free });
+        Assert.Single(result.Sheets);
+        Assert.Equal([false, true], result.Sheets[0].Plates.OrderBy(p => p.PlateId).Select(p => p.Rotated));
+    }
+
+    [Fact]
+    public void Nest_SameSeed_SameLayout()
+    {
+        var plates = Enumerable.Range(1, 40).Select(i => Plate(i, 90 + (i * 37 % 211), 120 + (i * 53 % 307))).ToArray();
+        var (one, two) = (Nest(Usual, [Stock(1, 900, 1200), Stock(2, 600, 900)], plates), Nest(Usual, [Stock(1, 900, 1200), Stock(2, 600, 900)], plates));
+        Assert.Equal(one.Sheets.SelectMany(s => s.Plates), two.Sheets.SelectMany(s => s.Plates));
+    }
+
+    [Fact]
     public void Nest_NoStockSize_LeavesEverythingTooLarge() => Assert.Equal(2, Nest(None, [], Plate(1, 100, 100), Plate(2, 100, 100)).TooLarge.Count);
 
     [Fact]
@@ -96,7 +170,7 @@ public sealed class ShelfNestingTests
     [Fact]
     public void Nest_SizeOutOfRange_IsRefusedWithTheSizeAndWhatToDo()
     {
-        var refused = Assert.Throws<ArgumentException>(() => ShelfNesting.Nest([new NestPlate(7, 0, 500)], [Stock(1, 900, 1200)], None));
+        var refused = Assert.Throws<ArgumentException>(() => PlateNesting.Nest([new NestPlate(7, 0, 500)], [Stock(1, 900, 1200)], None));
         Assert.Equal("The size of plate 7 is 0 x 0.5 mm: each side must be above 0 and at most 100 m, so check the size and its unit.", refused.Message);
         Assert.Throws<ArgumentException>(() => Nest(None, [Stock(1, 900, 0)]));
         Assert.Throws<ArgumentException>(() => Nest(None, [Stock(1, 900, 200_000)]));
@@ -109,8 +183,8 @@ public sealed class ShelfNestingTests
 
     private static NestResult Nest(NestRules rules, NestStock[] stocks, params NestPlate[] plates)
     {
-        var result = ShelfNesting.Nest(plates, stocks, rules);
-        Assert.All(result.Sheets, s => Assert.Empty(LayoutChecker.Violations(s, rules)));
+        var result = PlateNesting.Nest(plates, stocks, rules);
+        Assert.Empty(NestingChecker.Violations(result, plates, stocks, rules));
         return result;
     }
 }

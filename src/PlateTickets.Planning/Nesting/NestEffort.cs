@@ -1,0 +1,25 @@
+namespace PlateTickets.Planning.Nesting;
+
+/// <summary>How long to look for a better layout. The same number of plates and the same seed give the same layout.</summary>
+/// <param name="Plates">Plates laid down again, at most.</param>
+/// <param name="AtMost">Time limit; what is found then depends on the machine. Without one only the plates count.</param>
+public sealed record NestEffort(long Plates, TimeSpan? AtMost = null, ulong Seed = 1)
+{
+    /// <summary>Some tens of milliseconds for the plates of a day.</summary>
+    public static NestEffort Usual { get; } = new(200_000);
+
+    /// <summary>Searches side by side, when the time is limited.</summary>
+    internal int Searches => AtMost is null ? 1 : Environment.ProcessorCount;
+
+    /// <summary>Says whether to go on after so many plates laid.</summary>
+    internal Func<long, bool> Clock(Func<bool> enough, int share = 1)
+    {
+        if (AtMost is not { } limit)
+        {
+            return laid => laid < Plates / share;
+        }
+
+        var (clock, checks) = (System.Diagnostics.Stopwatch.StartNew(), 0);
+        return laid => laid < Plates / share && ((++checks & 15) != 0 || (clock.Elapsed < limit / share && !enough()));
+    }
+}
