@@ -3,6 +3,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
@@ -30,6 +31,10 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
 
     public DbSet<StockSize> StockSizes => Set<StockSize>();
 
+    public DbSet<StockLot> StockLots => Set<StockLot>();
+
+    public DbSet<Remnant> Remnants => Set<Remnant>();
+
     public DbSet<Customer> Customers => Set<Customer>();
 
     public DbSet<Press> Presses => Set<Press>();
@@ -43,6 +48,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
     public DbSet<Plate> Plates => Set<Plate>();
 
     public DbSet<Sheet> Sheets => Set<Sheet>();
+
+    public DbSet<SheetLayout> SheetLayouts => Set<SheetLayout>();
 
     public DbSet<Placement> Placements => Set<Placement>();
 

@@ -11,6 +11,7 @@ using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
@@ -57,6 +58,8 @@ internal static class PlateRoomModel
         Version<Order>(model);
         Version<Ticket>(model);
         Version<Sheet>(model);
+        Version<StockLot>(model);
+        Version<Remnant>(model);
     }
 
     private static void Room(ModelBuilder model)
@@ -91,6 +94,13 @@ internal static class PlateRoomModel
         model.Entity<RecipeRevision>().HasOne<StepTestEntry>().WithMany().HasForeignKey(r => r.StepTestId).OnDelete(DeleteBehavior.Restrict);
         model.Entity<ShiftEntry>().OwnsMany(s => s.Breaks, b => b.ToJson());
         model.Entity<StockSize>().HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
+        model.Entity<StockLot>().HasOne(l => l.StockSize).WithMany(s => s.Lots).OnDelete(DeleteBehavior.Restrict);
+        model.Entity<Remnant>(e =>
+        {
+            e.HasOne<Material>().WithMany().HasForeignKey(r => r.MaterialId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => new { r.MaterialId, r.TakenBySheetId });
+            e.HasIndex(r => r.FromSheetId);
+        });
     }
 
     private static void OrdersAndTickets(ModelBuilder model)
@@ -127,6 +137,12 @@ internal static class PlateRoomModel
             e.HasIndex(s => s.State);
             e.HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasOne(s => s.RecipeRevision).WithMany().OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<Sheet>().HasOne<StockLot>().WithMany().HasForeignKey(s => s.StockLotId).OnDelete(DeleteBehavior.Restrict);
+        model.Entity<SheetLayout>(e =>
+        {
+            e.HasMany(l => l.Sheets).WithOne().HasForeignKey(s => s.LayoutId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(l => l.MaterialId);
         });
         model.Entity<Placement>().HasIndex(p => p.PlateId).IsUnique();
         model.Entity<Stage>(e =>

@@ -7,8 +7,10 @@ using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Tests;
 
@@ -32,6 +34,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Desk = new ScanDesk(this, Rooms, Events, Clock);
         Orders = new OrderQueries(this);
         Sheets = new SheetQueries(this);
+        Layouts = new LayoutDesk(this, Rooms, Events, Clock);
+        Stock = new StockDesk(this, Rooms, Clock);
+        StockShelf = new StockQueries(this, Rooms, Layouts, Clock);
         Board = new BoardState(this, Rooms, Book, Events, Clock);
     }
 
@@ -58,6 +63,12 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
 
     public BoardState Board { get; }
 
+    public LayoutDesk Layouts { get; }
+
+    public StockDesk Stock { get; }
+
+    public StockQueries StockShelf { get; }
+
     public DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
     /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with all of it; or empty.</summary>
@@ -71,6 +82,14 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     }
 
     public PlateRoomDb CreateDbContext() => new(_options);
+
+    /// <summary>An order for press 1 whose plates wait to be laid out with others.</summary>
+    public async Task<TicketView> OrderWaitingAsync(string[] colours, double acrossMm = 300, double aroundMm = 390.104, int dueHours = 30, int copies = 1)
+    {
+        var number = await Entry.EnterAsync(
+            await NewOrderAsync(dueHours, copies), [.. colours.Select(c => Read(c, acrossMm, aroundMm))], "test", together: true);
+        return (await Orders.FindAsync(number))!;
+    }
 
     /// <summary>An order for press 1 on its usual material: one plate for each colour.</summary>
     public async Task<TicketView> OrderAsync(string[] colours, double acrossMm = 300, double aroundMm = 390.104, int dueHours = 30, int copies = 1)

@@ -464,6 +464,38 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("StepTests");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Sheets.Layouts.SheetLayout", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("MaterialId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ReleasedBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ReleasedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("UndoneBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("UndoneUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("MaterialId");
+
+                    b.ToTable("SheetLayouts");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Sheets.NumberSequence", b =>
                 {
                     b.Property<string>("Kind")
@@ -532,13 +564,27 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<DateTime?>("DoneUtc")
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("FromLengthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("FromWidthUm")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("HoldReason")
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("TEXT");
 
+                    b.Property<int?>("LayoutId")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("LengthUm")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Lot")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
 
                     b.Property<DateTime>("MadeUtc")
                         .HasColumnType("TEXT");
@@ -560,9 +606,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<int>("RecipeRevisionId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("RemnantMark")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("State")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<int?>("StockLotId")
+                        .HasColumnType("INTEGER");
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
@@ -573,6 +627,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("LayoutId");
+
                     b.HasIndex("MaterialId");
 
                     b.HasIndex("Number")
@@ -581,6 +637,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.HasIndex("RecipeRevisionId");
 
                     b.HasIndex("State");
+
+                    b.HasIndex("StockLotId");
 
                     b.ToTable("Sheets");
                 });
@@ -918,6 +976,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<int>("KnifeGapUm")
                         .HasColumnType("INTEGER");
 
+                    b.Property<int>("LeastRemnantUm")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -940,10 +1001,97 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("Sites");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Stock.Remnant", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("ExpiresOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("FromSheetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("GoneBecause")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("LengthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Lot")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("MaterialId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("TakenBySheetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("WidthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("FromSheetId");
+
+                    b.HasIndex("MaterialId", "TakenBySheetId");
+
+                    b.ToTable("Remnants");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Stock.StockLot", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("ExpiresOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Lot")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ReceivedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Sheets")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("StockSizeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("StockSizeId");
+
+                    b.ToTable("StockLots");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Stock.StockSize", b =>
                 {
                     b.Property<int>("Id")
                         .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("LeastSheets")
                         .HasColumnType("INTEGER");
 
                     b.Property<int>("LengthUm")
@@ -1136,6 +1284,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
             modelBuilder.Entity("PlateTickets.Tickets.Sheets.Sheet", b =>
                 {
+                    b.HasOne("PlateTickets.Tickets.Sheets.Layouts.SheetLayout", null)
+                        .WithMany("Sheets")
+                        .HasForeignKey("LayoutId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
                     b.HasOne("PlateTickets.Tickets.Recipes.Material", "Material")
                         .WithMany()
                         .HasForeignKey("MaterialId")
@@ -1147,6 +1300,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasForeignKey("RecipeRevisionId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
+
+                    b.HasOne("PlateTickets.Tickets.Stock.StockLot", null)
+                        .WithMany()
+                        .HasForeignKey("StockLotId")
+                        .OnDelete(DeleteBehavior.Restrict);
 
                     b.Navigation("Material");
 
@@ -1237,6 +1395,26 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Navigation("Breaks");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Stock.Remnant", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Recipes.Material", null)
+                        .WithMany()
+                        .HasForeignKey("MaterialId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Stock.StockLot", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Stock.StockSize", "StockSize")
+                        .WithMany("Lots")
+                        .HasForeignKey("StockSizeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("StockSize");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Stock.StockSize", b =>
                 {
                     b.HasOne("PlateTickets.Tickets.Recipes.Material", "Material")
@@ -1265,6 +1443,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Navigation("Separations");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Sheets.Layouts.SheetLayout", b =>
+                {
+                    b.Navigation("Sheets");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Sheets.Sheet", b =>
                 {
                     b.Navigation("Placements");
@@ -1277,6 +1460,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Navigation("ClosedDays");
 
                     b.Navigation("Shifts");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Stock.StockSize", b =>
+                {
+                    b.Navigation("Lots");
                 });
 #pragma warning restore 612, 618
         }

@@ -51,7 +51,8 @@ internal sealed class DemoDays
             await PlayScansAsync(order.EnteredUtc, cancel);
             _clock.NowUtc = order.EnteredUtc;
             var waitsForFiles = index is 31 or 36 or 39;
-            await _entry.EnterAsync(order.Order, waitsForFiles ? [] : order.Separations, "Demo CSR", cancel: cancel);
+            var together = index is 33 or 34 or 35 or 37 or 38;
+            await _entry.EnterAsync(order.Order, waitsForFiles ? [] : order.Separations, "Demo CSR", together: together, cancel: cancel);
             await _plans.ReplanAsync(cancel);
         }
 

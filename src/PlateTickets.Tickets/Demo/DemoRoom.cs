@@ -118,7 +118,7 @@ internal static class DemoRoom
         };
     }
 
-    public static IEnumerable<StockSize> StockSizes(Material material)
+    public static IEnumerable<StockSize> StockSizes(Material material, DateTime nowUtc)
     {
         (int W, int L)[] sizes = material.Process switch
         {
@@ -126,7 +126,23 @@ internal static class DemoRoom
             WashoutProcess.Water => [(900, 1200), (640, 760)],
             _ => [(1060, 1520), (900, 1200)],
         };
-        return sizes.Select(s => new StockSize { Material = material, WidthUm = s.W * 1000, LengthUm = s.L * 1000 });
+        return sizes.Select((s, i) => new StockSize
+        {
+            Material = material,
+            WidthUm = s.W * 1000,
+            LengthUm = s.L * 1000,
+            LeastSheets = 10,
+            Lots = [.. Lots(material.Process, i, nowUtc)],
+        });
+    }
+
+    // Two deliveries of each size: the older one expires in some weeks and is used first.
+    private static IEnumerable<StockLot> Lots(WashoutProcess process, int size, DateTime nowUtc)
+    {
+        var today = DateOnly.FromDateTime(nowUtc);
+        var number = 2231 + (100 * (int)process) + (10 * size);
+        yield return new() { Lot = $"L-{number}", Sheets = 30, ReceivedUtc = nowUtc.AddDays(-80), ExpiresOn = today.AddDays(24 + (9 * size)) };
+        yield return new() { Lot = $"L-{number + 3}", Sheets = size == 0 ? 40 : 12, ReceivedUtc = nowUtc.AddDays(-12), ExpiresOn = today.AddDays(210) };
     }
 
     public static Press[] Presses(Material[] materials) =>

@@ -77,7 +77,7 @@ public sealed class RoomStart(IDbContextFactory<PlateRoomDb> databases, TimeProv
         db.Equipment.AddRange(equipment);
         db.Materials.AddRange(materials);
         db.RecipeRevisions.AddRange(materials.SelectMany(m => DemoRoom.Revisions(m, nowUtc)));
-        db.StockSizes.AddRange(materials.SelectMany(DemoRoom.StockSizes));
+        db.StockSizes.AddRange(materials.SelectMany(m => DemoRoom.StockSizes(m, nowUtc)));
         db.Presses.AddRange(DemoRoom.Presses(materials));
         db.Customers.AddRange(DemoRoom.Customers.Select(name => new Orders.Customer { Name = name }));
         await db.SaveChangesAsync(cancel);

@@ -1,8 +1,11 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Orders;
 
@@ -10,13 +13,14 @@ namespace PlateTickets.Tickets.Orders;
 public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock)
 {
     /// <summary>
-    /// Saves the order with its separations. With <paramref name="layOut"/> the plates go onto sheets at once;
-    /// without separations the ticket waits for its files.
+    /// Saves the order with its separations. With <paramref name="layOut"/> the plates go onto sheets at once, or wait to be laid
+    /// out <paramref name="together"/> with those of other tickets; without separations the ticket waits for its files. When
+    /// there are not enough sheets the plates wait too.
     /// </summary>
     /// <returns>The number of the order and its ticket.</returns>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
     public async Task<string> EnterAsync(
-        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, CancellationToken cancel = default)
+        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CancellationToken cancel = default)
     {
         var room = await rooms.GetAsync(cancel);
         var now = clock.GetUtcNow().UtcDateTime;
@@ -37,7 +41,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
         AddSeparations(saved, separations, room);
         await db.SaveChangesAsync(cancel);
-        var sheets = layOut ? await LayOutAsync(db, room, saved, now, cancel) : [];
+        var sheets = layOut ? await LayOutAsync(db, room, saved, together, by, now, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
         return saved.Number;
@@ -46,7 +50,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     /// <summary>Adds separations to a ticket that waits for files.</summary>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
     public async Task AddSeparationsAsync(
-        string number, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, CancellationToken cancel = default)
+        string number, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CancellationToken cancel = default)
     {
         var room = await rooms.GetAsync(cancel);
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -72,7 +76,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         AddSeparations(order, separations, room);
         await db.SaveChangesAsync(cancel);
-        var sheets = layOut ? await LayOutAsync(db, room, order, clock.GetUtcNow().UtcDateTime, cancel) : [];
+        var sheets = layOut ? await LayOutAsync(db, room, order, together, by, clock.GetUtcNow().UtcDateTime, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
     }
@@ -140,17 +144,32 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         }
     }
 
-    private static async Task<List<Sheet>> LayOutAsync(PlateRoomDb db, Room room, Order order, DateTime now, CancellationToken cancel)
+    private static async Task<List<Sheet>> LayOutAsync(
+        PlateRoomDb db, Room room, Order order, bool together, string by, DateTime now, CancellationToken cancel)
     {
-        if (order.Ticket!.Plates.Count == 0)
+        var plates = order.Ticket!.Plates;
+        if (plates.Count == 0)
         {
             return [];
         }
 
-        var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Sheet, cancel);
-        var sheets = SheetMaker.Make(room, order, order.Ticket.Plates, numbers, now);
-        db.Sheets.AddRange(sheets);
+        SheetMaker.Recipe(room, order.MaterialId);
+        order.Ticket.State = TicketState.WaitingForLayout;
+        var shelf = await Shelf.ReadAsync(db, room, order.MaterialId, plates.Count, now, cancel);
+        var result = together ? null : shelf.Lay(
+            [.. plates.Select(p => new NestPlate(p.Id, p.WidthUm, p.LengthUm) { Separation = p.SeparationId })], room.NestRules);
+        if (result is not { TooLarge.Count: 0, NoSheetLeft.Count: 0 })
+        {
+            await db.SaveChangesAsync(cancel);
+            return [];
+        }
+
+        var taker = new StockTaker(db, room, order.MaterialId, by, now);
+        await taker.ReadAsync(shelf, result.Sheets, cancel);
+        var sheets = await taker.MakeAsync(result.Sheets, cancel);
         order.Ticket.State = TicketState.Ready;
+        await db.SaveChangesAsync(cancel);
+        taker.KeepRemnants();
         await db.SaveChangesAsync(cancel);
         return sheets;
     }

@@ -17,6 +17,9 @@ public enum TicketState
     Done = 4,
 
     Cancelled = 5,
+
+    /// <summary>Its files are complete; plates of it wait for a sheet, to be laid out with those of other tickets.</summary>
+    WaitingForLayout = 6,
 }
 
 /// <summary>The job ticket of one order: its set of plates and how far they are.</summary>

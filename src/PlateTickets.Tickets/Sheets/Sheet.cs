@@ -43,6 +43,22 @@ public sealed class Sheet : IVersioned, IAudited
 
     public int LengthUm { get; set; }
 
+    /// <summary>The lot that it comes from; empty where lots are not counted.</summary>
+    public string Lot { get; set; } = "";
+
+    public int? StockLotId { get; set; }
+
+    /// <summary>The mark of the remnant that it was made of; empty for a full sheet.</summary>
+    public string RemnantMark { get; set; } = "";
+
+    /// <summary>The size before a remnant was cut off it; 0 for sheets made before that was kept.</summary>
+    public int FromWidthUm { get; set; }
+
+    public int FromLengthUm { get; set; }
+
+    /// <summary>The layout that it was released with; null for a sheet made with its order.</summary>
+    public int? LayoutId { get; set; }
+
     /// <summary>How far the plates reach along the drum axis.</summary>
     public int AxialExtentUm { get; set; }
 

@@ -1,6 +1,6 @@
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
-using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Sheets;
@@ -15,28 +15,21 @@ public static class SheetMaker
         return PlateNesting.Nest([.. plates], stocks, room.NestRules);
     }
 
+    /// <summary>A sheet of <see cref="Lay"/> as it will go through the room: without the remnant that is cut off first.</summary>
+    public static NestSheet WithoutRemnant(Room room, NestSheet sheet) =>
+        room.CountedSizes.Contains(sheet.StockId) && RemnantCut.Of(sheet, room.NestRules, room.Site.LeastRemnantUm) is { } cut
+            ? sheet with { Width = cut.KeptWidth, Length = cut.KeptLength }
+            : sheet;
+
     /// <summary>Does one plate of this size fit on any stock size of the material? Micrometres.</summary>
     public static bool Fits(Room room, int materialId, long widthUm, long lengthUm) =>
         Lay(room, materialId, [new NestPlate(0, widthUm, lengthUm)]).TooLarge.Count == 0;
 
-    /// <summary>New sheets for a ticket whose plates are saved. Numbers are taken from the sequence in the same context.</summary>
-    /// <exception cref="PlateRoomException">The material has no released recipe, or a plate fits on no stock size.</exception>
-    public static List<Sheet> Make(Room room, Order order, IReadOnlyList<Plate> plates, NumberSequence numbers, DateTime nowUtc)
-    {
-        var material = room.Materials[order.MaterialId];
-        var revision = room.Released(material.Id)
-            ?? throw new PlateRoomException($"{material.Name} has no released recipe: the plate-room lead must release one before sheets can be made.");
-        var result = Lay(room, material.Id, plates.Select(p => new NestPlate(p.Id, p.WidthUm, p.LengthUm)));
-        if (result.TooLarge.Count > 0)
-        {
-            throw new PlateRoomException(
-                $"{result.TooLarge.Count} of the {plates.Count} plates fit on no stock size of {material.Name}: choose another material or check the files' sizes.");
-        }
+    /// <exception cref="PlateRoomException">The material has no released recipe.</exception>
+    public static RecipeRevision Recipe(Room room, int materialId) => room.Released(materialId)
+        ?? throw new PlateRoomException($"{room.Materials[materialId].Name} has no released recipe: the plate-room lead must release one before sheets can be made.");
 
-        return [.. result.Sheets.Select(s => SheetOf(s, material.Id, revision.Id, revision.Settings.Route, numbers, nowUtc))];
-    }
-
-    private static Sheet SheetOf(
+    internal static Sheet SheetOf(
         NestSheet nested, int materialId, int revisionId, IEnumerable<Station> route, NumberSequence numbers, DateTime nowUtc)
     {
         var stages = route.Select(station => new Stage { Station = station }).ToList();

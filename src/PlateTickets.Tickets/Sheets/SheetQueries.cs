@@ -9,7 +9,8 @@ namespace PlateTickets.Tickets.Sheets;
 /// <param name="SetPosition">Of each order with several sheets: which sheet this is, and of how many.</param>
 public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOnlyDictionary<int, (int Position, int Count)> SetPosition)
 {
-    public DateTime DueUtc => Orders.Min(o => o.DueUtc);
+    /// <summary>When its first ticket is due; when it was made for a sheet whose layout was undone, which carries none.</summary>
+    public DateTime DueUtc => Orders.Count == 0 ? Sheet.MadeUtc : Orders.Min(o => o.DueUtc);
 }
 
 public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)

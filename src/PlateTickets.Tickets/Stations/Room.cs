@@ -26,6 +26,9 @@ public sealed class Room
 
     public required IReadOnlyList<StockSize> StockSizes { get; init; }
 
+    /// <summary>Sizes whose sheets are counted by lot; of these the remnants are kept.</summary>
+    public IReadOnlySet<int> CountedSizes { get; init; } = new HashSet<int>();
+
     public required IReadOnlyList<Press> Presses { get; init; }
 
     /// <summary>Free rims and gaps for the layout.</summary>

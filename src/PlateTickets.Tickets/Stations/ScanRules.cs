@@ -240,6 +240,13 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
                 continue;
             }
 
+            var unlaid = await db.Plates.CountAsync(p => p.TicketId == ticket.Id && !db.Placements.Any(l => l.PlateId == p.Id), cancel);
+            if (unlaid > 0)
+            {
+                sentences.Add($"Ticket {ticketNumber} still waits for {unlaid} more {(unlaid == 1 ? "plate that has" : "plates that have")} no sheet yet.");
+                continue;
+            }
+
             ticket.State = TicketState.Done;
             ticket.DoneUtc = sheet.DoneUtc;
             sentences.Add($"Ticket {ticketNumber} is complete.");

@@ -29,6 +29,9 @@ public sealed class Site : IAudited
     /// <summary>At the two sides of a sheet; micrometres.</summary>
     public int SideMarginUm { get; set; } = 10_000;
 
+    /// <summary>A remnant with a shorter side is not kept; micrometres.</summary>
+    public int LeastRemnantUm { get; set; } = 300_000;
+
     public List<ShiftEntry> Shifts { get; set; } = [];
 
     public List<ClosedDay> ClosedDays { get; set; } = [];

@@ -1,9 +1,10 @@
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Recipes;
 
 namespace PlateTickets.Tickets.Stock;
 
 /// <summary>A size in which raw sheets of a material are bought: micrometres; width lies along the drum axis, length around it.</summary>
-public sealed class StockSize
+public sealed class StockSize : IAudited
 {
     public int Id { get; set; }
 
@@ -14,4 +15,11 @@ public sealed class StockSize
     public int WidthUm { get; set; }
 
     public int LengthUm { get; set; }
+
+    /// <summary>Below so many free sheets somebody should order; 0 for no warning.</summary>
+    public int LeastSheets { get; set; }
+
+    public List<StockLot> Lots { get; set; } = [];
+
+    public string AuditKey => $"stock size {Id}";
 }

@@ -100,7 +100,7 @@ internal static class OrdersApi
             throw new BadHttpRequestException("The form holds no file. Send each separation as a part with a file name.");
         }
 
-        await entry.AddSeparationsAsync(ticketNumber, read, Acting, complete, cancel);
+        await entry.AddSeparationsAsync(ticketNumber, read, Acting, complete, cancel: cancel);
         var after = (await queries.FindAsync(ticketNumber, cancel))!;
         return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), [.. after.Ticket.Separations.Select(Of)]));
     }

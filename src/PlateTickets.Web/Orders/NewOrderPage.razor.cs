@@ -122,7 +122,7 @@ public sealed partial class NewOrderPage
             .Select((f, i) => new NestPlate(i, SeparationRules.Micrometres(f.WidthMm), SeparationRules.Micrometres(f.HeightMm)))
             .ToList();
         var layout = SheetMaker.Lay(_room, _form.MaterialId, plates);
-        _sheets = [.. layout.Sheets.Select(AskedSheet.Of)];
+        _sheets = [.. layout.Sheets.Select(s => AskedSheet.Of(SheetMaker.WithoutRemnant(_room, s)))];
         _preview = LayoutPreview.Describe(layout, plates.Count, Viewer.Units);
     }
 
