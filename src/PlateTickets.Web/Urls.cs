@@ -10,6 +10,8 @@ public static class Urls
     public const string Board = "/board";
     public const string Timeline = "/timeline";
     public const string WhatIf = "/what-if";
+    public const string Layout = "/layout";
+    public const string Stock = "/stock";
     public const string Recipes = "/recipes";
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
@@ -19,6 +21,10 @@ public static class Urls
     public static string Ticket(string number) => $"/tickets/{number}";
 
     public static string WhatIfTicket(string number) => $"{WhatIf}?ticket={number}";
+
+    public static string LayoutOf(int materialId) => $"{Layout}?material={materialId}";
+
+    public static string LayoutTravelers(int layoutId, string paper = "a4") => $"/api/v1/layouts/{layoutId}/travelers.pdf?paper={paper}";
 
     public static string Station(string slug) => $"/stations/{slug}";
 

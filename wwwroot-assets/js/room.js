@@ -2,6 +2,7 @@
 import { watchScanField, forgetScanField } from './scan-field.js';
 import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
+import { watchLayout, forgetLayout } from './layout.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -14,6 +15,8 @@ window.plateRoom = {
   forgetTimeline,
   showBar,
   scrollToNow,
+  watchLayout,
+  forgetLayout,
 };
 
 startCountdowns();

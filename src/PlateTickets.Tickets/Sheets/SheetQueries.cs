@@ -38,6 +38,27 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
         return new SheetView(sheet, orders, positions);
     }
 
+    /// <summary>The sheets of a layout that was not undone, in the order in which they were made.</summary>
+    public async Task<IReadOnlyList<SheetView>> OfLayoutAsync(int layoutId, CancellationToken cancel = default)
+    {
+        List<string> numbers;
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            numbers = await db.Sheets.Where(s => s.LayoutId == layoutId && s.State != SheetState.Cancelled).OrderBy(s => s.Id).Select(s => s.Number).ToListAsync(cancel);
+        }
+
+        var views = new List<SheetView>();
+        foreach (var number in numbers)
+        {
+            if (await FindAsync(number, cancel) is { Orders.Count: > 0 } view)
+            {
+                views.Add(view);
+            }
+        }
+
+        return views;
+    }
+
     /// <summary>Counts a print of the traveler and says how many there were before.</summary>
     public async Task<int> CountPrintAsync(string number, string by, CancellationToken cancel = default)
     {

@@ -7,19 +7,22 @@ namespace PlateTickets.Web.Api;
 
 internal static class SheetsApi
 {
-    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/sheets/{number}/traveler.pdf", TravelerAsync)
-        .WithSummary("The traveler of a sheet as PDF; paper=a4 or letter")
-        .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
-        .ProducesProblem(StatusCodes.Status404NotFound);
+    public static void Map(IEndpointRouteBuilder api)
+    {
+        api.MapGet("/sheets/{number}/traveler.pdf", TravelerAsync)
+            .WithSummary("The traveler of a sheet as PDF; paper=a4 or letter")
+            .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/layouts/{id:int}/travelers.pdf", LayoutTravelersAsync)
+            .WithSummary("The travelers of all sheets of a released layout as one PDF; paper=a4 or letter")
+            .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+    }
 
     private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> TravelerAsync(
         string number, TravelerDesk desk, HttpResponse response, CancellationToken cancel, string paper = "a4")
     {
-        if (!Enum.TryParse<TravelerPaper>(paper, ignoreCase: true, out var size) || !Enum.IsDefined(size))
-        {
-            throw new BadHttpRequestException($"There is no paper “{paper}”: choose a4 or letter.");
-        }
-
+        var size = PaperOf(paper);
         var sheet = OrdersApi.NumberOf(number, NumberKind.Sheet);
         // Every print is counted, so an old copy must not come out of a cache.
         response.Headers.CacheControl = "no-store";
@@ -28,4 +31,18 @@ internal static class SheetsApi
             ? TypedResults.File(pdf, "application/pdf")
             : TypedResults.Problem($"There is no sheet {number}.", statusCode: StatusCodes.Status404NotFound);
     }
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> LayoutTravelersAsync(
+        int id, TravelerDesk desk, HttpResponse response, CancellationToken cancel, string paper = "a4")
+    {
+        response.Headers.CacheControl = "no-store";
+        response.Headers.ContentDisposition = $"inline; filename=\"travelers-of-layout-{id}.pdf\"";
+        return await desk.PrintLayoutAsync(id, PaperOf(paper), cancel) is { } pdf
+            ? TypedResults.File(pdf, "application/pdf")
+            : TypedResults.Problem($"There is no layout {id}, or it was undone.", statusCode: StatusCodes.Status404NotFound);
+    }
+
+    private static TravelerPaper PaperOf(string paper) => Enum.TryParse<TravelerPaper>(paper, ignoreCase: true, out var size) && Enum.IsDefined(size)
+        ? size
+        : throw new BadHttpRequestException($"There is no paper “{paper}”: choose a4 or letter.");
 }

@@ -133,7 +133,7 @@ public sealed partial class NewOrderPage
         _errors.Remove(nameof(NewOrder.DueUtc));
     }
 
-    private async Task SaveAsync()
+    private async Task SaveAsync(bool together)
     {
         _errors.Clear();
         if (_form.ToOrder(_room!, _errors) is not { } order)
@@ -150,7 +150,7 @@ public sealed partial class NewOrderPage
         _saving = true;
         try
         {
-            var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], "CSR");
+            var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], "CSR", together: together);
             Navigation.NavigateTo(Urls.Ticket(number));
         }
         catch (OrderRefusedException refused)

@@ -54,6 +54,7 @@ public sealed partial class OrderListPage
     private static string Where(OrderLine line) => line.State switch
     {
         TicketState.WaitingForFiles => "waits for its separations",
+        TicketState.WaitingForLayout => "waits for its layout",
         TicketState.Ready => line.Sheets == 1 ? "1 sheet, not started" : $"{line.Sheets} sheets, not started",
         TicketState.InWork => line.Sheets == 1 ? "in work" : $"in work, {line.SheetsDone} of {line.Sheets} sheets done",
         TicketState.Done => line.Sheets == 1 ? "1 sheet" : $"{line.Sheets} sheets",

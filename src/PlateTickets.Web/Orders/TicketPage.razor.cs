@@ -45,6 +45,7 @@ public sealed partial class TicketPage : IDisposable
     private string StateText => _view!.Ticket.State switch
     {
         TicketState.WaitingForFiles => "Waits for its separations",
+        TicketState.WaitingForLayout => "Waits for its layout",
         TicketState.Ready => "Laid out, not started",
         TicketState.InWork => "In work",
         TicketState.Done => "Done",

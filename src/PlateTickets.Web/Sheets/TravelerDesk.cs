@@ -22,8 +22,30 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
             return null;
         }
 
-        var before = await sheets.CountPrintAsync(sheetNumber, "PlateTickets", cancel);
-        return TravelerPdf.Render(Content(view, await rooms.GetAsync(cancel), before), paper);
+        return TravelerPdf.Render(await ContentAsync(view, cancel), paper);
+    }
+
+    /// <summary>The travelers of all sheets that were released together, in one PDF; null when there is no such layout or it was undone.</summary>
+    public async Task<byte[]?> PrintLayoutAsync(int layoutId, TravelerPaper paper, CancellationToken cancel)
+    {
+        var contents = new List<TravelerContent>();
+        foreach (var view in await sheets.OfLayoutAsync(layoutId, cancel))
+        {
+            contents.Add(await ContentAsync(view, cancel));
+        }
+
+        return contents.Count == 0 ? null : TravelerPdf.Render(contents, paper);
+    }
+
+    private async Task<TravelerContent> ContentAsync(SheetView view, CancellationToken cancel)
+    {
+        if (view.Orders.Count == 0)
+        {
+            throw new PlateRoomException($"The layout of sheet {TrackingNumber.ForPeople(view.Sheet.Number)} was undone: its plates wait for another sheet, so it has no traveler.");
+        }
+
+        var before = await sheets.CountPrintAsync(view.Sheet.Number, "PlateTickets", cancel);
+        return Content(view, await rooms.GetAsync(cancel), before);
     }
 
     private TravelerContent Content(SheetView view, Room room, int printsBefore)

@@ -137,6 +137,16 @@ public sealed class PlateNestingTests
     }
 
     [Fact]
+    public void Nest_SetsOnLotsOfTheirOwn_AreFoundWhereEachFitsAsAWhole()
+    {
+        // Three plates of the first set go on a small sheet, across; all six of the second on another. One plate alone would suit the wrong sheet better.
+        var plates = Enumerable.Range(0, 12).Select(i => (i < 6 ? Plate(i, 376, 268) : Plate(i, 192, 362)) with { Set = i / 6 }).ToArray();
+        var sheets = Nest(
+            Usual with { OneLotPerSet = true }, [Stock(0, 900, 1200) with { Copies = 30, Lot = 1 }, Stock(1, 640, 760) with { Copies = 30, Lot = 2 }], plates).Sheets;
+        Assert.Equal([1, 1, 1], sheets.Select(s => s.StockId).Order());
+    }
+
+    [Fact]
     public void Nest_TooFewSheets_ReportsThePlatesLeftOver()
     {
         var result = Nest(None, [Stock(1, 900, 1200) with { Copies = 1 }], Plate(1, 900, 1200), Plate(2, 900, 1200));

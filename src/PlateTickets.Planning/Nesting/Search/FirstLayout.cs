@@ -3,9 +3,14 @@ namespace PlateTickets.Planning.Nesting.Search;
 /// <summary>A first answer, sheet by sheet: each time the kind of sheet that the plates left over cover best.</summary>
 internal sealed class FirstLayout(Problem problem)
 {
+    // When sets do not fit on the lots where they began, they are bound to lots by chance so many times.
+    private const int MostDraws = 60;
+
     private readonly Packer _packer = new(problem);
     private readonly Orders _orders = new(problem);
     private SplitMix _random = new(1);
+    private readonly LotsOfSets _drawn = new(problem);
+    private bool _drawLots;
 
     /// <summary>The cheapest of some tries. Plates that no sheet takes any more, because there are too few, stay loose.</summary>
     public Layout Make()
@@ -16,15 +21,25 @@ internal sealed class FirstLayout(Problem problem)
             foreach (var (score, split) in (ReadOnlySpan<(FitScore, SplitRule)>)[(FitScore.LeastArea, SplitRule.ShorterRest), (FitScore.ShortSide, SplitRule.LargestPiece), (FitScore.Leftmost, SplitRule.Along)])
             {
                 (_packer.Score, _packer.Split) = (score, split);
-                var layout = Make(measure);
-                if (best is null || (layout.LooseArea, layout.Cost).CompareTo((best.LooseArea, best.Cost)) < 0)
-                {
-                    best = layout;
-                }
+                Take(Make(measure));
             }
         }
 
+        for (var tried = 0; tried < MostDraws && problem.Rules.OneLotPerSet && best is { Loose.Count: > 0 }; tried++)
+        {
+            _drawLots = true;
+            Take(Make(_random.Below(Orders.Measures)));
+        }
+
         return best!;
+
+        void Take(Layout layout)
+        {
+            if (best is null || (layout.LooseArea, layout.Cost).CompareTo((best.LooseArea, best.Cost)) < 0)
+            {
+                best = layout;
+            }
+        }
     }
 
     private Layout Make(int measure)
@@ -36,6 +51,12 @@ internal sealed class FirstLayout(Problem problem)
         if (problem.Kinds.Length == 1 && problem.Kinds[0].Copies >= problem.Count)
         {
             return Together(layout, left);
+        }
+
+        _drawn.Clear();
+        if (_drawLots)
+        {
+            _drawn.Draw([.. problem.Kinds.Where(k => k.Copies > 0).Select(k => k.Lot).Distinct()], ref _random);
         }
 
         while (left.Count > 0 && Fullest(layout, left, used) is { } sheet)
@@ -82,7 +103,7 @@ internal sealed class FirstLayout(Problem problem)
 
     private void NoteLots(Layout layout)
     {
-        _packer.Lots.Clear();
+        _packer.Lots.Take(_drawn);
         if (problem.Rules.OneLotPerSet)
         {
             layout.Sheets.ForEach(_packer.Lots.Note);

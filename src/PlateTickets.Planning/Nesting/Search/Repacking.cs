@@ -93,6 +93,11 @@ internal sealed class Repacking
         var cost = TakeApart();
         _packer.Clear(_problem.LeastWidth, _problem.LeastLength);
         OpenSheets(cost);
+        if (_problem.Rules.OneLotPerSet && _opened.Count > 0 && _random.Below(3) != 0)
+        {
+            _packer.Lots.Draw(_opened.ConvertAll(o => _problem.Kinds[o].Lot), ref _random);
+        }
+
         // Opening and sorting cost about as much as some plates.
         _laid += 8 + _plates.Count;
         var style = _styles.Next(ref _random);
