@@ -47,6 +47,12 @@ public sealed record TravelerContent
 
     public required TravelerLayout Layout { get; init; }
 
+    /// <summary>Where the raw sheet is taken from, and the remnant to cut off it first; empty where stock is not counted.</summary>
+    public string Stock { get; init; } = "";
+
+    /// <summary>The cuts that part the plates, in their order; empty when there are none.</summary>
+    public string Cuts { get; init; } = "";
+
     public required IReadOnlyList<TravelerStage> Stages { get; init; }
 
     /// <summary>Closing lines for the whole paper, such as to follow local codes and the maker's instructions.</summary>

@@ -31,12 +31,15 @@ public static class TravelerPdf
         Sheet finished;
         using (var sheet = new Sheet(document, paper, s => TitleBlock.Draw(s, content)))
         {
-            var listed = SheetBlock.Draw(sheet, content, content.Stages.Sum(s => StationRow.Height(sheet, s)));
+            var below = content.Stages.Sum(s => StationRow.Height(sheet, s)) + NoteBlock.Height(sheet, content.Stock) + NoteBlock.Height(sheet, content.Cuts);
+            var listed = SheetBlock.Draw(sheet, content, below);
+            NoteBlock.Draw(sheet, "Take", content.Stock);
             foreach (var (stage, index) in content.Stages.Select((s, i) => (s, i)))
             {
                 StationRow.Draw(sheet, stage, index + 1);
             }
 
+            NoteBlock.Draw(sheet, "Cut apart", content.Cuts);
             SheetBlock.DrawRest(sheet, content.Layout.Plates.Skip(listed));
             finished = sheet;
         }

@@ -51,6 +51,9 @@ internal static class Samples
             Layout = new TravelerLayout(900, 1200, "900 mm along the drum axis", "1200 mm around the drum", [.. Enumerable.Range(0, plates).Select(i => new TravelerPlate(
                 $"{i + 1}", Inks[i % Inks.Length].Name, Inks[i % Inks.Length].Rgb, numbers[i % tickets], $"{width - 10:0.0} × {length - 10:0.0} mm", i % 7 == 3,
                 10 + (i % columns * width), 15 + (i / columns * length), width - 10, length - 10))]),
+            Stock = "Full sheet, 900 × 1200 mm, lot L-2331. First cut off the remnant of 310 × 1200 mm at 590 mm along the drum axis, mark it R12 and put it back in the dark.",
+            Cuts = "In mm from the corner of the drawing at the top left, x along the drum axis, y around the drum: " +
+                string.Join("; ", Enumerable.Range(1, plates - 1).Select(i => $"{i}. x {i * 40}, y 0 to 1200")) + ". Then trim each plate to its size.",
             Stages =
             [
                 Stage("Back exposure", "Frame 1", [("Exposure time", "1 min 41 s"), ("Floor", "1.19 mm")], "1 min 41 s", "1 min 41 s = 100 s × 15 / 14.9 mW/cm², Frame 1, read 22 Nov 2026", "Floor, mm", reprint > 0 ? "Done Wed 25 Nov, 08:30, Ada" : null),

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Sheets;
 
@@ -9,6 +10,9 @@ namespace PlateTickets.Tickets.Sheets;
 /// <param name="SetPosition">Of each order with several sheets: which sheet this is, and of how many.</param>
 public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOnlyDictionary<int, (int Position, int Count)> SetPosition)
 {
+    /// <summary>The remnant that is cut off it before it is exposed; null when there is none.</summary>
+    public Remnant? CutOff { get; init; }
+
     /// <summary>When its first ticket is due; when it was made for a sheet whose layout was undone, which carries none.</summary>
     public DateTime DueUtc => Orders.Count == 0 ? Sheet.MadeUtc : Orders.Min(o => o.DueUtc);
 }
@@ -35,7 +39,8 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var positions = siblings.GroupBy(s => s.TicketId).ToDictionary(
             g => g.Key, g => (g.Count(s => s.SheetId <= sheet.Id), g.Count()));
-        return new SheetView(sheet, orders, positions);
+        var cutOff = await db.Remnants.AsNoTracking().FirstOrDefaultAsync(r => r.FromSheetId == sheet.Id, cancel);
+        return new SheetView(sheet, orders, positions) { CutOff = cutOff };
     }
 
     /// <summary>The sheets of a layout that was not undone, in the order in which they were made.</summary>

@@ -24,7 +24,9 @@ internal static class LayoutDrawing
         g.DrawString(layout.WidthText, small, Ink.Grey, new XRect(left, top + h + 1, Math.Max(w, 100), AxisText), w < 100 ? XStringFormats.TopLeft : XStringFormats.TopCenter);
         var state = g.Save();
         g.RotateAtTransform(-90, new XPoint(x, top + h));
-        g.DrawString(layout.LengthText, small, Ink.Grey, new XRect(x, top + h, h, AxisText), XStringFormats.TopCenter);
+        // Beside a flat sheet there is room for the figure alone.
+        var length = g.MeasureString(layout.LengthText, small).Width <= h ? layout.LengthText : layout.LengthText.Split(" around")[0];
+        g.DrawString(length, small, Ink.Grey, new XRect(x, top + h, h, AxisText), XStringFormats.TopCenter);
         g.Restore(state);
         return h + AxisText + 4;
     }

@@ -4,7 +4,7 @@ namespace PlateTickets.Travelers.Pages;
 internal static class SheetBlock
 {
     private const double DrawingWidthMm = 62;
-    private const double LowestDrawingMm = 38;
+    private const double LowestDrawingMm = 35;
     private const double HighestDrawingMm = 80;
     private const double Row = 12;
 
@@ -36,7 +36,7 @@ internal static class SheetBlock
             y += Row;
         }
 
-        sheet.Y = Math.Max(y, top + drawing) + 4;
+        sheet.Y = Math.Max(y, top + drawing) + 2;
         return here;
     }
 

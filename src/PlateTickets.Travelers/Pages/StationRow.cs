@@ -8,8 +8,9 @@ internal static class StationRow
     private const double NameMm = 33;
     private const double WhenMm = 40;
     private const double BoxesMm = 43;
-    private const double BoxMm = 8;
-    private const double Pad = 3;
+    private const double BoxMm = 7.4;
+    private const double BoxGap = 2;
+    private const double Pad = 2;
 
     public static void Draw(Sheet sheet, TravelerStage stage, int number)
     {
@@ -27,8 +28,7 @@ internal static class StationRow
     public static double Height(Sheet sheet, TravelerStage stage)
     {
         // Measured by writing on nothing: one code for both cannot disagree.
-        var lowest = Math.Max(Texts(sheet.Measure, stage, 1, 0, 0, Middle(sheet)), 5 + Sheet.Mm(2 * BoxMm));
-        return lowest + (2 * Pad);
+        return Texts(sheet.Measure, stage, 1, 0, 0, Middle(sheet)) + (2 * Pad);
     }
 
     /// <summary>Name, work and times side by side, the cautions below them; returns the y below all.</summary>
@@ -37,8 +37,10 @@ internal static class StationRow
         var workX = x + Sheet.Mm(NameMm) + Pad;
         var whenX = workX + middle + Pad;
         var below = Math.Max(Name(g, stage, number, x, y), Math.Max(Work(g, stage, workX, y, middle), When(g, stage, whenX, y)));
+        // Below the boxes too, so that they have the whole width.
+        var top = Math.Max(below, y + 1 + Sheet.Mm(2 * BoxMm) + BoxGap) + 1;
         return Writing.Paragraph(
-            g, string.Join(" ", stage.Cautions), Fonts.Regular(7), Ink.Black, x, below + 1, whenX + Sheet.Mm(WhenMm) - Pad - x, most: 4);
+            g, string.Join(" ", stage.Cautions), Fonts.Regular(7), Ink.Black, x, top, whenX + Sheet.Mm(WhenMm + BoxesMm) - x, most: 4);
     }
 
     private static double Middle(Sheet sheet) => sheet.Width - Sheet.Mm(NameMm + WhenMm + BoxesMm) - (2 * Pad);
@@ -74,7 +76,7 @@ internal static class StationRow
     {
         var (width, height) = (Sheet.Mm(BoxesMm), Sheet.Mm(BoxMm));
         var half = (width - 3) / 2;
-        var below = y + height + 3;
+        var below = y + height + BoxGap;
         Box(g, "start", x, y, half, height);
         Box(g, "finish", x + half + 3, y, half, height);
         Box(g, "initials", x, below, stage.ReadingName.Length == 0 ? width : half, height);

@@ -71,6 +71,8 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
                 sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0,
                 $"{room.Site.Units.Show(sheet.WidthUm / 1000.0)} along the drum axis", $"{room.Site.Units.Show(sheet.LengthUm / 1000.0)} around the drum",
                 [.. sheet.Placements.Select(p => Plate(p, view, room))]),
+            Stock = CutText.Stock(view, room.Site.Units),
+            Cuts = CutText.Cuts(sheet, room.Site.Units),
             Stages = [.. stages.Select(s => Stage(s, sheet, room, now))],
             ClosingCautions = [Cautions.Closing],
             Flags = [.. stages.Where(s => s.State != StageState.Done).SelectMany(s => s.Flags.Split('\n', StringSplitOptions.RemoveEmptyEntries)).Distinct()],
