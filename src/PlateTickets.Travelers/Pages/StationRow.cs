@@ -8,9 +8,9 @@ internal static class StationRow
     private const double NameMm = 33;
     private const double WhenMm = 40;
     private const double BoxesMm = 43;
-    private const double BoxMm = 7.4;
+    private const double BoxMm = 7.2;
     private const double BoxGap = 2;
-    private const double Pad = 2;
+    private const double Pad = 1.7;
 
     public static void Draw(Sheet sheet, TravelerStage stage, int number)
     {
