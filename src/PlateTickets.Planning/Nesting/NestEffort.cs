@@ -2,8 +2,8 @@ namespace PlateTickets.Planning.Nesting;
 
 /// <summary>How long to look for a better layout. The same number of plates and the same seed give the same layout.</summary>
 /// <param name="Plates">Plates laid down again, at most.</param>
-/// <param name="AtMost">Time limit; what is found then depends on the machine. Without one only the plates count.</param>
-public sealed record NestEffort(long Plates, TimeSpan? AtMost = null, ulong Seed = 1)
+/// <param name="AtMost">Time limit by a clock; what is found then depends on the machine. Without one only the plates count.</param>
+public sealed record NestEffort(long Plates, NestTime? AtMost = null, ulong Seed = 1)
 {
     /// <summary>Some tens of milliseconds for the plates of a day.</summary>
     public static NestEffort Usual { get; } = new(200_000);
@@ -19,7 +19,10 @@ public sealed record NestEffort(long Plates, TimeSpan? AtMost = null, ulong Seed
             return laid => laid < Plates / share;
         }
 
-        var (clock, checks) = (System.Diagnostics.Stopwatch.StartNew(), 0);
-        return laid => laid < Plates / share && ((++checks & 15) != 0 || (clock.Elapsed < limit / share && !enough()));
+        var (from, checks) = (limit.Clock.GetTimestamp(), 0);
+        return laid => laid < Plates / share && ((++checks & 15) != 0 || (limit.Clock.GetElapsedTime(from) < limit.Limit / share && !enough()));
     }
 }
+
+/// <summary>So long by this clock.</summary>
+public sealed record NestTime(TimeProvider Clock, TimeSpan Limit);

@@ -25,7 +25,7 @@ public static class PlateNesting
         effort ??= NestEffort.Usual;
         var sets = new SetDirections(plates, stocks, rules);
         var choices = sets.Choices(MostSetsTogether);
-        var each = effort with { Plates = Math.Max(1, effort.Plates / choices.Count), AtMost = effort.AtMost / choices.Count };
+        var each = effort with { Plates = Math.Max(1, effort.Plates / choices.Count), AtMost = effort.AtMost is { } time ? time with { Limit = time.Limit / choices.Count } : null };
         (Nested Nested, bool[] Across)? best = null;
         foreach (var across in choices)
         {

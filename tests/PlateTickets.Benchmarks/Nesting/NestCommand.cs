@@ -15,7 +15,7 @@ internal static class NestCommand
         var options = Options.Of([.. args.Where(a => a != "--no-rotation")], "--seconds", "--plates", "--seed", "--out");
         var effort = new NestEffort(
             (long)options.Number("--plates", options.Text("--seconds") is null ? NestEffort.Usual.Plates : long.MaxValue),
-            options.Text("--seconds") is null ? null : TimeSpan.FromSeconds(options.Number("--seconds", 0)),
+            options.Text("--seconds") is null ? null : new NestTime(TimeProvider.System, TimeSpan.FromSeconds(options.Number("--seconds", 0))),
             (ulong)options.Number("--seed", 1));
         return options.Files switch
         {

@@ -49,6 +49,9 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Orders);
         Services.AddSingleton(Room.Sheets);
         Services.AddSingleton(Room.Desk);
+        Services.AddSingleton(Room.Layouts);
+        Services.AddSingleton(Room.Stock);
+        Services.AddSingleton(Room.StockShelf);
         var spreads = new StageSpreads(Room, Room.Rooms, Room.Clock);
         Services.AddSingleton(Room.Book);
         Services.AddSingleton(new PromiseDesk(Room.Rooms, spreads, Room.Book, Room.Clock));
