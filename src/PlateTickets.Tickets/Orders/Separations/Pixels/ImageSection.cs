@@ -15,22 +15,25 @@ internal readonly record struct ImageSection(long Offset, long Bytes, int X, int
     /// <summary>All sections in the order of their table, which is read along the way.</summary>
     public static IEnumerable<ImageSection> Of(TiffFile tiff, TiffDirectory image, ImageShape shape, bool plain)
     {
-        if (image.Has(322))
-        {
-            return Tiles(tiff, image, shape);
-        }
-
-        var strips = Strips(tiff, image, shape);
-        return plain ? strips.SelectMany(Parts) : strips;
+        return image.Has(322) ? Tiles(tiff, image, shape) : Strips(tiff, image, shape, plain);
     }
 
-    private static IEnumerable<ImageSection> Strips(TiffFile tiff, TiffDirectory image, ImageShape shape)
+    private static IEnumerable<ImageSection> Strips(TiffFile tiff, TiffDirectory image, ImageShape shape, bool plain)
     {
         var lines = (int)Math.Min(image.Number(278, uint.MaxValue), shape.Height);
+        // Uncompressed lines lie where they lie: a long strip is read in parts, by several threads.
+        var lineBytes = (shape.Width + 7) / 8;
+        var part = plain ? Math.Max(1, PartBytes / lineBytes) : lines;
         var y = 0;
         foreach (var (offset, bytes) in Table(tiff, image, 273, 279))
         {
-            yield return new ImageSection(offset, bytes, 0, y, Math.Min(lines, shape.Height - y), shape.Width, shape.Width);
+            var here = Math.Min(lines, shape.Height - y);
+            for (var line = 0; line < here; line += part)
+            {
+                var skip = (long)line * lineBytes;
+                yield return new ImageSection(offset + skip, Math.Max(0, bytes - skip), 0, y + line, Math.Min(part, here - line), shape.Width, shape.Width);
+            }
+
             y += lines;
             if (y >= shape.Height)
             {
@@ -51,24 +54,6 @@ internal readonly record struct ImageSection(long Offset, long Bytes, int X, int
             {
                 (x, y) = (0, y + height);
             }
-        }
-    }
-
-    /// <summary>Uncompressed lines lie where they lie: a long strip is read by several threads.</summary>
-    private static IEnumerable<ImageSection> Parts(ImageSection strip)
-    {
-        var lineBytes = (strip.Coded + 7) / 8;
-        var lines = Math.Max(1, PartBytes / lineBytes);
-        for (var line = 0; line < strip.Lines; line += lines)
-        {
-            var offset = (long)line * lineBytes;
-            yield return strip with
-            {
-                Offset = strip.Offset + offset,
-                Bytes = Math.Max(0, strip.Bytes - offset),
-                Y = strip.Y + line,
-                Lines = Math.Min(lines, strip.Lines - line),
-            };
         }
     }
 
