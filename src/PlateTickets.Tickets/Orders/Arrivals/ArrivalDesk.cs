@@ -79,6 +79,13 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
             .OrderByDescending(f => f.ArrivedUtc).ThenByDescending(f => f.Id).Take(MostListed).ToListAsync(cancel);
     }
 
+    /// <summary>A file that nobody has decided on yet, or null.</summary>
+    public async Task<ArrivedFile?> FindOpenAsync(int id, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.ArrivedFiles.AsNoTracking().SingleOrDefaultAsync(f => f.Id == id && f.State == ArrivalState.Waiting, cancel);
+    }
+
     public async Task<byte[]?> PreviewAsync(int id, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
