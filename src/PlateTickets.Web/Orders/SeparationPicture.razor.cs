@@ -56,7 +56,7 @@ public sealed partial class SeparationPicture
         CultureInfo.InvariantCulture,
         $"left:{100 * BoxLeftMm / WidthMm:0.##}%;top:{100 * BoxTopMm / LengthMm:0.##}%;width:{100 * BoxWidthMm / WidthMm:0.##}%;height:{100 * BoxLengthMm / LengthMm:0.##}%");
 
-    private string Description => Coverage is > 0
-        ? $"Preview of {Name}; its ink lies within {Viewer.Units.Size(BoxWidthMm, BoxLengthMm)}"
-        : $"Preview of {Name}: blank";
+    private string Description => Coverage == 0 ? $"Preview of {Name}: blank"
+        : BoxWidthMm > 0 ? $"Preview of {Name}; its ink lies within {Viewer.Units.Size(BoxWidthMm, BoxLengthMm)}"
+        : $"Preview of {Name}";
 }

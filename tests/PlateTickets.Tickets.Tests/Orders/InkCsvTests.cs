@@ -12,7 +12,7 @@ public class InkCsvTests
         var lines = csv.Split("\r\n");
         Assert.Equal("ticket,customer,title,entered (UTC),colour,copy,width mm,length mm,coverage %,ink cm2,file", lines[0]);
         // 0.25 x 15.0 cm x 39.0104 cm = 146.289 cm2.
-        Assert.Equal("T1,\"Say \"\"Cheese\"\", Ltd\",'=1+2,2026-11-26T08:00:00Z,'@Cyan,1,150,390.104,25,146.29,a.tif", lines[1]);
+        Assert.Equal("T1,\"Say \"\"Cheese\"\", Ltd\",\"'=1+2\",2026-11-26T08:00:00Z,\"'@Cyan\",1,150,390.104,25,146.29,a.tif", lines[1]);
         Assert.Equal(["", "3"], [lines[2], $"{lines.Length}"]);
     }
 
