@@ -50,7 +50,6 @@ public sealed class SeparationFilesTests(Chromium chromium) : IClassFixture<Chro
             await page.GetByRole(AriaRole.Button, new() { Name = "Fill in from it" }).ClickAsync();
             await Assertions.Expect(page.GetByLabel("Title of the job")).ToHaveValueAsync("Butter foil, previews");
             await Assertions.Expect(page.GetByLabel("Customer", new() { Exact = true })).ToHaveValueAsync("Northmere Dairy");
-            await Screenshots.TakeAsync(page, "new-order-repeat");
             Assert.Empty(chromium.ForeignRequests);
         }
         finally
