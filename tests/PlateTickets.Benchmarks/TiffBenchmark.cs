@@ -7,7 +7,7 @@ namespace PlateTickets.Benchmarks;
 
 /// <summary>
 /// The one pass over separations (size, resolution, colour, coverage, box, preview as PNG) beside libtiff's own decoding of the same file.
-/// libtiff decodes with "tiffcp -c none" into memory (/dev/shm): its start is in the figure, its writing too, but no disk.
+/// libtiff decodes with "tiffcp -m 0 -c none" (no limit of memory) into memory (/dev/shm): its start is in the figure, its writing too, but no disk.
 /// </summary>
 internal static class TiffBenchmark
 {
@@ -62,7 +62,7 @@ internal static class TiffBenchmark
 
     private static void Decode(string file, string written)
     {
-        using var process = System.Diagnostics.Process.Start(new ProcessStartInfo("tiffcp", ["-c", "none", file, written]) { RedirectStandardError = true })!;
+        using var process = System.Diagnostics.Process.Start(new ProcessStartInfo("tiffcp", ["-m", "0", "-c", "none", file, written]) { RedirectStandardError = true })!;
         process.StandardError.ReadToEnd();
         process.WaitForExit();
         if (process.ExitCode != 0)
