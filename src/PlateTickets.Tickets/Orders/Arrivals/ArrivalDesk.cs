@@ -99,7 +99,7 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
     /// <param name="acceptedBecause">Why it is right although something about it looks wrong; empty when nobody said so.</param>
     /// <param name="by">Who.</param>
     /// <param name="cancel">Cancels.</param>
-    /// <exception cref="PlateRoomException">There is no such ticket, or it does not wait for files.</exception>
+    /// <exception cref="PlateRoomException">There is no such ticket, it does not wait for files, or somebody else decided on the file meanwhile.</exception>
     /// <exception cref="OrderRefusedException">The ticket cannot take it.</exception>
     /// <exception cref="SeparationException">It is no separation.</exception>
     public async Task GiveAsync(int id, string ticket, string colour, string acceptedBecause, string by, CancellationToken cancel = default)
@@ -114,6 +114,7 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
         try
         {
             var file = await FindAsync(id, cancel);
+            StillOpen(file);
             var read = await ReadAsync(file, null, cancel) with { AcceptedBecause = acceptedBecause };
             if (!string.IsNullOrWhiteSpace(colour) && colour.Trim() != read.Facts.Colour)
             {
@@ -136,11 +137,18 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
     /// <summary>Notes that an order was entered with this file.</summary>
     public Task UsedAsync(int id, string ticket, string by, CancellationToken cancel = default) => ChangeAsync(id, by, f => Given(f, ticket), cancel);
 
-    /// <exception cref="PlateRoomException">No reason was given.</exception>
+    /// <exception cref="PlateRoomException">No reason was given, or somebody else decided on the file meanwhile.</exception>
     public Task SetAsideAsync(int id, string reason, string by, CancellationToken cancel = default) =>
         string.IsNullOrWhiteSpace(reason)
             ? throw new PlateRoomException("Say why the file is set aside: somebody may look for it.")
-            : ChangeAsync(id, by, f => (f.State, f.Sentence) = (ArrivalState.SetAside, $"Set aside by {by}: {reason.Trim()}"), cancel);
+            : ChangeAsync(
+                id, by,
+                f =>
+                {
+                    StillOpen(f);
+                    (f.State, f.Sentence) = (ArrivalState.SetAside, $"Set aside by {by}: {reason.Trim()}");
+                },
+                cancel);
 
     /// <summary>Reads an arrived file from the shelf.</summary>
     /// <exception cref="SeparationException">It is no separation.</exception>
@@ -246,6 +254,14 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
             return new ReadSeparation(facts, file.Sha256, file.FileBytes);
         },
         cancel);
+
+    private static void StillOpen(ArrivedFile file)
+    {
+        if (file.State is ArrivalState.Given or ArrivalState.SetAside)
+        {
+            throw new PlateRoomException($"{file.FileName} is not waiting any more. {file.Sentence}");
+        }
+    }
 
     private static void Given(ArrivedFile file, string ticket) =>
         (file.State, file.TicketNumber, file.Sentence) = (ArrivalState.Given, ticket, $"On ticket {TrackingNumber.ForPeople(ticket)}.");

@@ -89,6 +89,12 @@ public sealed class ArrivalDeskTests : IAsyncLifetime
         await Assert.ThrowsAsync<OrderRefusedException>(() => _desk.GiveAsync(row.Id, ticket, "", "test", "CSR"));
         await _desk.GiveAsync(row.Id, ticket, "Cyan", "test", "CSR");
         Assert.Equal("Cyan", Assert.Single((await _room.Orders.FindAsync(ticket))!.Ticket.Separations).Colour);
+
+        // A second CSR who still has the old list is told.
+        var other = await WaitingTicketAsync();
+        var late = await Assert.ThrowsAsync<PlateRoomException>(() => _desk.GiveAsync(row.Id, other, "Cyan", "test", "CSR 2"));
+        Assert.Contains("front.tif is not waiting any more. On ticket", late.Message, StringComparison.Ordinal);
+        await Assert.ThrowsAsync<PlateRoomException>(() => _desk.SetAsideAsync(row.Id, "not needed", "CSR 2"));
     }
 
     [Fact]
