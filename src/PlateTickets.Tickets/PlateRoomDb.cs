@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -44,6 +45,12 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
     public DbSet<Ticket> Tickets => Set<Ticket>();
 
     public DbSet<Separation> Separations => Set<Separation>();
+
+    public DbSet<SeparationPreview> SeparationPreviews => Set<SeparationPreview>();
+
+    public DbSet<ArrivedFile> ArrivedFiles => Set<ArrivedFile>();
+
+    public DbSet<ArrivedPreview> ArrivedPreviews => Set<ArrivedPreview>();
 
     public DbSet<Plate> Plates => Set<Plate>();
 

@@ -8,6 +8,7 @@ using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
@@ -39,6 +40,7 @@ internal static class PlateRoomModel
         configuration.Properties<StageState>().HaveConversion<string>();
         configuration.Properties<LengthVerdict>().HaveConversion<string>();
         configuration.Properties<ColourSource>().HaveConversion<string>();
+        configuration.Properties<ArrivalState>().HaveConversion<string>();
         configuration.Properties<ScanAction>().HaveConversion<string>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();
     }
@@ -60,6 +62,7 @@ internal static class PlateRoomModel
         Version<Sheet>(model);
         Version<StockLot>(model);
         Version<Remnant>(model);
+        Version<ArrivedFile>(model);
     }
 
     private static void Room(ModelBuilder model)
@@ -126,6 +129,22 @@ internal static class PlateRoomModel
             e.HasIndex(t => t.State);
         });
         model.Entity<Separation>().HasIndex(s => s.Sha256);
+        model.Entity<SeparationPreview>(e =>
+        {
+            e.HasKey(p => p.SeparationId);
+            e.HasOne(p => p.Separation).WithOne().HasForeignKey<SeparationPreview>(p => p.SeparationId);
+        });
+        model.Entity<ArrivedFile>(e =>
+        {
+            e.HasIndex(f => new { f.Sha256, f.FileName }).IsUnique();
+            e.HasIndex(f => new { f.State, f.ArrivedUtc });
+            e.Property(f => f.Sentence).HasMaxLength(2000);
+        });
+        model.Entity<ArrivedPreview>(e =>
+        {
+            e.HasKey(p => p.ArrivedFileId);
+            e.HasOne(p => p.ArrivedFile).WithOne().HasForeignKey<ArrivedPreview>(p => p.ArrivedFileId);
+        });
         model.Entity<Plate>().HasOne(p => p.Separation).WithMany().OnDelete(DeleteBehavior.Restrict);
     }
 

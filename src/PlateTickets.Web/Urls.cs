@@ -6,6 +6,7 @@ public static class Urls
     public const string Home = "/";
     public const string Orders = "/orders";
     public const string NewOrder = "/orders/new";
+    public const string Arrived = "/orders/arrived";
     public const string Stations = "/stations";
     public const string Board = "/board";
     public const string Timeline = "/timeline";
@@ -19,6 +20,15 @@ public static class Urls
     public const string NotFound = "/not-found";
 
     public static string Ticket(string number) => $"/tickets/{number}";
+
+    public static string NewOrderWith(int arrivedFile) => $"{NewOrder}?file={arrivedFile}";
+
+    /// <summary>With the image's hash in it the address may be kept for ever: another image has another address.</summary>
+    public static string Preview(int separationId, string imageHash) => $"/api/v1/separations/{separationId}/preview.png?v={imageHash[..16]}";
+
+    public static string ArrivedPreview(int arrivedFile) => $"/api/v1/arrivals/{arrivedFile}/preview.png";
+
+    public static string TicketPlatesCsv(string number) => $"/api/v1/tickets/{number}/plates.csv";
 
     public static string WhatIfTicket(string number) => $"{WhatIf}?ticket={number}";
 

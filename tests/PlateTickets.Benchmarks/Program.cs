@@ -17,6 +17,7 @@ try
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
         "nest" => NestCommand.Run(args[1..]),
+        "tiff" => TiffBenchmark.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -42,6 +43,8 @@ static int Usage()
           jobshop FILE [--seconds N] [--seed K] [--due DUE.csv] [--out schedule.csv]
           flexible FILE ...    the same for shops with a choice of machines
           hybrid FILE ...      the same for hybrid flow shops
+          tiff FILE ... [--rounds N]
+                               one pass over each separation beside libtiff's decoding of it (tiffcp)
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]

@@ -9,7 +9,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 {
     public static TheoryData<string, string> Pages => new()
     {
-        { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
+        { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" },

@@ -61,6 +61,87 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("AuditEntries");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("ArrivedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Colour")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("Coverage")
+                        .HasColumnType("REAL");
+
+                    b.Property<long>("FileBytes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("LengthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double>("PixelsPerMm")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Sentence")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TicketNumber")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("WidthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Sha256", "FileName")
+                        .IsUnique();
+
+                    b.HasIndex("State", "ArrivedUtc");
+
+                    b.ToTable("ArrivedFiles");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedPreview", b =>
+                {
+                    b.Property<int>("ArrivedFileId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Png")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.HasKey("ArrivedFileId");
+
+                    b.ToTable("ArrivedPreviews");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Customer", b =>
                 {
                     b.Property<int>("Id")
@@ -240,6 +321,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<double?>("Coverage")
+                        .HasColumnType("REAL");
+
                     b.Property<long>("FileBytes")
                         .HasColumnType("INTEGER");
 
@@ -249,6 +333,23 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<int>("HeightPixels")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ImageHash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("ImageLeftUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("ImageLengthUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("ImageTopUm")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("ImageWidthUm")
                         .HasColumnType("INTEGER");
 
                     b.Property<int>("LengthUm")
@@ -285,6 +386,20 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.HasIndex("TicketId");
 
                     b.ToTable("Separations");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.SeparationPreview", b =>
+                {
+                    b.Property<int>("SeparationId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Png")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.HasKey("SeparationId");
+
+                    b.ToTable("SeparationPreviews");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Ticket", b =>
@@ -1110,6 +1225,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("StockSizes");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedPreview", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", "ArrivedFile")
+                        .WithOne()
+                        .HasForeignKey("PlateTickets.Tickets.Orders.Arrivals.ArrivedPreview", "ArrivedFileId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.Navigation("ArrivedFile");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Cylinder", b =>
                 {
                     b.HasOne("PlateTickets.Tickets.Orders.Press", null)
@@ -1183,6 +1309,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasForeignKey("TicketId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.SeparationPreview", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Orders.Separation", "Separation")
+                        .WithOne()
+                        .HasForeignKey("PlateTickets.Tickets.Orders.SeparationPreview", "SeparationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.Navigation("Separation");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Ticket", b =>

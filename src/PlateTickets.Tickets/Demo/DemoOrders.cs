@@ -71,6 +71,7 @@ internal static class DemoOrders
             name, (int)Math.Round(acrossMm * pixelsPerMm), (int)Math.Round(aroundMm * pixelsPerMm), pixelsPerMm, pixelsPerMm, acrossMm, aroundMm,
             colour, ColourSource.FileName, "CCITT G4", InkIsZero: true);
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(name)));
+        facts = facts with { Image = DemoImage.Of(hash, acrossMm, aroundMm) };
         return new ReadSeparation(facts, hash, facts.WidthPixels * (long)facts.HeightPixels / 160);
     }
 }

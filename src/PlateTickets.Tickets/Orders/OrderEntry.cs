@@ -39,7 +39,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         db.ActingAs = by;
         await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
-        AddSeparations(saved, separations, room);
+        AddSeparations(db, saved, separations, room);
         await db.SaveChangesAsync(cancel);
         var sheets = layOut ? await LayOutAsync(db, room, saved, together, by, now, cancel) : [];
         await transaction.CommitAsync(cancel);
@@ -74,7 +74,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             throw new OrderRefusedException(errors);
         }
 
-        AddSeparations(order, separations, room);
+        AddSeparations(db, order, separations, room);
         await db.SaveChangesAsync(cancel);
         var sheets = layOut ? await LayOutAsync(db, room, order, together, by, clock.GetUtcNow().UtcDateTime, cancel) : [];
         await transaction.CommitAsync(cancel);
@@ -114,7 +114,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         return await db.Customers.FirstOrDefaultAsync(c => c.Name == name, cancel) ?? new Customer { Name = name };
     }
 
-    private static void AddSeparations(Order order, IReadOnlyList<ReadSeparation> separations, Room room)
+    private static void AddSeparations(PlateRoomDb db, Order order, IReadOnlyList<ReadSeparation> separations, Room room)
     {
         var ticket = order.Ticket!;
         foreach (var read in separations.OrderBy(s => ColourNames.PrintOrder(s.Facts.Colour)).ThenBy(s => s.Facts.Colour, StringComparer.OrdinalIgnoreCase))
@@ -136,11 +136,34 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
                 LengthVerdict = SeparationRules.Length(facts, order.RepeatUm / 1000.0, order.MaterialId, room).Verdict,
                 AcceptedBecause = read.AcceptedBecause.Trim(),
             };
+            if (facts.Image is { } image)
+            {
+                Keep(db, separation, image);
+            }
+
             ticket.Separations.Add(separation);
             for (var copy = 1; copy <= order.Copies; copy++)
             {
                 ticket.Plates.Add(new Plate { Separation = separation, Copy = copy, WidthUm = separation.WidthUm, LengthUm = separation.LengthUm });
             }
+        }
+    }
+
+    private static void Keep(PlateRoomDb db, Separation separation, SeparationImage image)
+    {
+        separation.Coverage = image.Coverage;
+        separation.ImageHash = image.ImageHash;
+        if (image.Box is { } box)
+        {
+            separation.ImageLeftUm = SeparationRules.Micrometres(box.LeftMm);
+            separation.ImageTopUm = SeparationRules.Micrometres(box.TopMm);
+            separation.ImageWidthUm = SeparationRules.Micrometres(box.WidthMm);
+            separation.ImageLengthUm = SeparationRules.Micrometres(box.HeightMm);
+        }
+
+        if (!image.PreviewPng.IsEmpty)
+        {
+            db.SeparationPreviews.Add(new SeparationPreview { Separation = separation, Png = image.PreviewPng.ToArray() });
         }
     }
 

@@ -49,6 +49,50 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
         return new TicketView(order, sheets);
     }
 
+    /// <summary>Tickets that were made from files with these contents, the newest three.</summary>
+    public async Task<List<EarlierJob>> EarlierAsync(IReadOnlyCollection<string> sha256, CancellationToken cancel = default)
+    {
+        if (sha256.Count == 0)
+        {
+            return [];
+        }
+
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Orders.AsNoTracking()
+            .Where(o => o.Ticket!.Separations.Any(s => sha256.Contains(s.Sha256)))
+            .OrderByDescending(o => o.EnteredUtc).Take(3)
+            .Select(o => new EarlierJob(
+                o.Number, o.CustomerId, o.Customer!.Name, o.Title, o.PressId, o.RepeatUm, o.MaterialId, o.Copies, o.EnteredUtc,
+                o.Ticket!.Separations.Count(s => sha256.Contains(s.Sha256))))
+            .ToListAsync(cancel);
+    }
+
+    /// <summary>The preview of a separation as PNG with the hash of its image, or null.</summary>
+    public async Task<(byte[] Png, string ImageHash)?> PreviewAsync(int separationId, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var found = await db.SeparationPreviews.Where(p => p.SeparationId == separationId).Select(p => new { p.Png, p.Separation!.ImageHash }).FirstOrDefaultAsync(cancel);
+        return found is null ? null : (found.Png, found.ImageHash);
+    }
+
+    /// <summary>The plates of tickets entered in a time, or of one ticket, with their ink; by ticket and plate.</summary>
+    /// <param name="fromUtc">Included.</param>
+    /// <param name="toUtc">Not included.</param>
+    /// <param name="number">Only this ticket; null for all.</param>
+    /// <param name="most">At most so many lines.</param>
+    /// <param name="cancel">Cancels.</param>
+    public async Task<List<InkLine>> InkAsync(DateTime fromUtc, DateTime toUtc, string? number, int most, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Plates.AsNoTracking()
+            .Where(p => number == null ? p.Ticket!.Order!.EnteredUtc >= fromUtc && p.Ticket.Order.EnteredUtc < toUtc : p.Ticket!.Order!.Number == number)
+            .OrderBy(p => p.Ticket!.Order!.EnteredUtc).ThenBy(p => p.TicketId).ThenBy(p => p.Id).Take(most)
+            .Select(p => new InkLine(
+                p.Ticket!.Order!.Number, p.Ticket.Order.Customer!.Name, p.Ticket.Order.Title, p.Ticket.Order.EnteredUtc, p.Separation!.Colour, p.Copy,
+                p.WidthUm, p.LengthUm, p.Separation.Coverage, p.Separation.FileName))
+            .ToListAsync(cancel);
+    }
+
     /// <summary>The open orders by due time, then the done ones, newest first.</summary>
     public async Task<(List<OrderLine> Lines, int Total)> ListAsync(bool done, string search, int skip, int take, CancellationToken cancel = default)
     {

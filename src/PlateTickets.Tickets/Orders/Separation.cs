@@ -34,6 +34,24 @@ public sealed class Separation
 
     public int LengthUm { get; set; }
 
+    /// <summary>Share of the image that is ink, 0 to 1; null for a file whose pixels were not read.</summary>
+    public double? Coverage { get; set; }
+
+    /// <summary>The smallest rectangle with all ink, from the upper left corner; null without ink.</summary>
+    public int? ImageLeftUm { get; set; }
+
+    public int? ImageTopUm { get; set; }
+
+    public int? ImageWidthUm { get; set; }
+
+    public int? ImageLengthUm { get; set; }
+
+    /// <summary>The same for the same image in another file; empty for a file whose pixels were not read. Only with it there is a preview.</summary>
+    public string ImageHash { get; set; } = "";
+
+    /// <summary>Inked area of one plate in cm².</summary>
+    public double? InkCm2 => Coverage * WidthUm * LengthUm / 1e8;
+
     /// <summary>What its length around looked like against the repeat when it was taken.</summary>
     public LengthVerdict LengthVerdict { get; set; }
 

@@ -47,13 +47,15 @@ public static class SeparationRules
     public static bool NeedsReason(LengthVerdict verdict) =>
         verdict is LengthVerdict.NotDistorted or LengthVerdict.OtherThickness or LengthVerdict.Twice or LengthVerdict.TooLong;
 
-    /// <summary>Adds a sentence for each file that cannot be taken, and for colours that come twice.</summary>
+    /// <summary>Adds a sentence for each file that cannot be taken or needs a reason, and for colours that come twice.</summary>
     public static void Check(
         IReadOnlyList<ReadSeparation> added, IReadOnlyList<Separation> present, int copies, double repeatMm, int materialId, Room room, Dictionary<string, string> errors)
     {
+        List<JobFile> job = [.. present.Select(JobFile.Of), .. added.Select(JobFile.Of)];
         var colours = present.Select(s => s.Colour).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        foreach (var (facts, _, _, acceptedBecause) in added)
+        for (var i = 0; i < added.Count; i++)
         {
+            var (facts, _, _, acceptedBecause) = added[i];
             if (CheckOne(facts, materialId, room) is { } wrong)
             {
                 errors[facts.FileName] = wrong;
@@ -61,6 +63,10 @@ public static class SeparationRules
             else if (string.IsNullOrWhiteSpace(acceptedBecause) && Length(facts, repeatMm, materialId, room) is { } finding && NeedsReason(finding.Verdict))
             {
                 errors[facts.FileName] = $"{facts.FileName}: {finding.Sentence} Send the right file, or accept it with a reason.";
+            }
+            else if (string.IsNullOrWhiteSpace(acceptedBecause) && JobFindings.Of(job[present.Count + i], job, room.Site.Units).FirstOrDefault(f => f.NeedsReason) is { } odd)
+            {
+                errors[facts.FileName] = $"{odd.Sentence} It can be accepted with a reason.";
             }
             else if (!colours.Add(facts.Colour.Trim()))
             {

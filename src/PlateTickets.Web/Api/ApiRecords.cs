@@ -37,7 +37,16 @@ public sealed record OrderRequest
 public sealed record OrderResponse(string Number, string Ticket, string Separations);
 
 /// <summary>A separation as it was read.</summary>
-public sealed record SeparationResponse(string FileName, string Colour, ColourSource ColourFrom, double WidthMm, double LengthMm, double PixelsPerInchAcross, double PixelsPerInchAround, string Sha256);
+public sealed record SeparationResponse(
+    string FileName, string Colour, ColourSource ColourFrom, double WidthMm, double LengthMm, double PixelsPerInchAcross, double PixelsPerInchAround, string Sha256,
+    [property: Description("Share of the image that is ink, 0 to 1; null when the pixels were not read.")] double? Coverage,
+    [property: Description("Inked area of one plate in cm².")] double? InkCm2,
+    [property: Description("The smallest rectangle with all ink, upright; null without ink.")] ImageBoxResponse? ImageBox,
+    string? Preview,
+    [property: Description("What is odd about it, in words: another resolution, a solid, or what was accepted with a reason.")] IReadOnlyList<string> Warnings);
+
+/// <summary>In mm from the upper left corner.</summary>
+public sealed record ImageBoxResponse(double LeftMm, double TopMm, double WidthMm, double LengthMm);
 
 /// <summary>The files that were taken and what became of the ticket.</summary>
 public sealed record SeparationsResponse(string Number, string State, IReadOnlyList<SeparationResponse> Separations);
@@ -46,7 +55,11 @@ public sealed record TicketResponse(
     string Number, string Customer, string Title, string Press, string Material, double RepeatMm, DateTime DueUtc, int Copies, string State,
     string Lateness, double? LateChance, DateTime? PlannedDoneUtc, DateTime? DoneUtc, IReadOnlyList<PlateResponse> Plates, IReadOnlyList<SheetResponse> Sheets);
 
-public sealed record PlateResponse(string Colour, int Copy, double WidthMm, double LengthMm, string? Sheet);
+public sealed record PlateResponse(
+    string Colour, int Copy, double WidthMm, double LengthMm, string? Sheet,
+    [property: Description("Share of the plate that is ink, 0 to 1; null when the pixels were not read.")] double? Coverage,
+    [property: Description("Inked area in cm².")] double? InkCm2,
+    [property: Description("Address of the grey preview (PNG).")] string? Preview);
 
 public sealed record SheetResponse(
     string Number, string State, string? Station, double WidthMm, double LengthMm, string Recipe, string Traveler,

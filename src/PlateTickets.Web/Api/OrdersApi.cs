@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
@@ -22,7 +23,7 @@ internal static class OrdersApi
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         api.MapPost("/orders/{number}/separations", AddSeparationsAsync)
             .WithSummary("Add one-bit TIFF separations; the plates are laid out on sheets at once")
-            .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A length around that looks wrong (not distorted, for another plate, twice, too long) is refused unless acceptLength says why it is right. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
+            .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A file that looks wrong (a length around that is not distorted, for another plate, twice or too long; a blank one; a copy of another colour; another size than the rest) is refused unless accept says why it is right; acceptLength is its older name. Milder findings come back as warnings. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
             .Accepts<IFormFileCollection>("multipart/form-data")
             .WithMetadata(new DisableRequestSizeLimitAttribute())
             .ProducesProblem(StatusCodes.Status404NotFound)
@@ -68,7 +69,7 @@ internal static class OrdersApi
     }
 
     private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
-        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, CancellationToken cancel, bool complete = true, string acceptLength = "")
+        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, RoomCatalog rooms, CancellationToken cancel, bool complete = true, string accept = "", string acceptLength = "")
     {
         var ticketNumber = NumberOf(number, NumberKind.Ticket);
         if (await queries.FindAsync(ticketNumber, cancel) is null)
@@ -76,13 +77,14 @@ internal static class OrdersApi
             throw new KeyNotFoundException($"There is no order {number}.");
         }
 
+        var because = accept.Length > 0 ? accept : acceptLength;
         var read = new List<ReadSeparation>();
         var errors = new Dictionary<string, string>();
         await foreach (var (name, content) in MultipartFiles.ReadAsync(request, cancel))
         {
             try
             {
-                read.Add(await intake.ReadAsync(content, name, null, cancel) with { AcceptedBecause = acceptLength });
+                read.Add(await intake.ReadAsync(content, name, null, null, cancel) with { AcceptedBecause = because });
             }
             catch (SeparationException refused)
             {
@@ -102,7 +104,7 @@ internal static class OrdersApi
 
         await entry.AddSeparationsAsync(ticketNumber, read, Acting, complete, cancel: cancel);
         var after = (await queries.FindAsync(ticketNumber, cancel))!;
-        return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), [.. after.Ticket.Separations.Select(Of)]));
+        return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), Described(after.Ticket.Separations, (await rooms.GetAsync(cancel)).Site.Units)));
     }
 
     private static async Task<Results<Ok<TicketResponse>, ProblemHttpResult>> TicketAsync(
@@ -111,8 +113,16 @@ internal static class OrdersApi
             ? TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime, plan.LateChance(view.Order.Id)))
             : TypedResults.Problem($"There is no ticket {number}.", statusCode: StatusCodes.Status404NotFound);
 
-    private static SeparationResponse Of(Separation s) => new(
-        s.FileName, s.Colour, s.ColourFrom, s.WidthUm / 1000.0, s.LengthUm / 1000.0, s.XPixelsPerMm * 25.4, s.YPixelsPerMm * 25.4, s.Sha256);
+    private static List<SeparationResponse> Described(IReadOnlyList<Separation> separations, LengthSystem units)
+    {
+        var job = separations.Select(JobFile.Of).ToList();
+        return [.. separations.Select((s, i) => Of(s, [.. JobFindings.Of(job[i], job, units).Select(f => f.Sentence)]))];
+    }
+
+    private static SeparationResponse Of(Separation s, IReadOnlyList<string> warnings) => new(
+        s.FileName, s.Colour, s.ColourFrom, s.WidthUm / 1000.0, s.LengthUm / 1000.0, s.XPixelsPerMm * 25.4, s.YPixelsPerMm * 25.4, s.Sha256, s.Coverage, s.InkCm2,
+        s.ImageWidthUm is null ? null : new ImageBoxResponse(s.ImageLeftUm!.Value / 1000.0, s.ImageTopUm!.Value / 1000.0, s.ImageWidthUm.Value / 1000.0, s.ImageLengthUm!.Value / 1000.0),
+        TicketMapping.Preview(s), warnings);
 
     /// <summary>A number from an address, forgiving in case and grouping.</summary>
     internal static string NumberOf(string text, NumberKind kind)

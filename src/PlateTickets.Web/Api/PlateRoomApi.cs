@@ -31,6 +31,7 @@ internal static class PlateRoomApi
         app.Use(RefuseOtherSites);
         var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().ProducesProblem(StatusCodes.Status400BadRequest);
         OrdersApi.Map(api);
+        FilesApi.Map(api);
         PromisesApi.Map(api);
         SheetsApi.Map(api);
         ScansApi.Map(api);

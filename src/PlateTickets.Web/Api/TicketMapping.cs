@@ -12,14 +12,18 @@ internal static class TicketMapping
         var order = view.Order;
         var ticket = view.Ticket;
         var on = view.Sheets.SelectMany(s => s.Placements.Select(p => (p.PlateId, s.Number))).ToDictionary(p => p.PlateId, p => p.Number);
-        var colours = ticket.Separations.ToDictionary(s => s.Id, s => s.Colour);
+        var separations = ticket.Separations.ToDictionary(s => s.Id);
         return new TicketResponse(
             order.Number, order.Customer!.Name, order.Title, order.Press!.Name, order.Material!.Name, order.RepeatUm / 1000.0, order.DueUtc,
             order.Copies, ticket.State.ToString(), LatenessRules.Of(view, nowUtc, lateChance).ToString(), lateChance, view.PlannedDoneUtc, ticket.DoneUtc,
-            [.. ticket.Plates.Select(p => new PlateResponse(
-                colours[p.SeparationId], p.Copy, p.WidthUm / 1000.0, p.LengthUm / 1000.0, on.GetValueOrDefault(p.Id)))],
+            [.. ticket.Plates.Select(p => Of(p, separations[p.SeparationId], on.GetValueOrDefault(p.Id)))],
             [.. view.Sheets.Select(Of)]);
     }
+
+    public static string? Preview(Separation separation) => separation.ImageHash.Length == 0 ? null : Urls.Preview(separation.Id, separation.ImageHash);
+
+    private static PlateResponse Of(Plate plate, Separation separation, string? sheet) => new(
+        separation.Colour, plate.Copy, plate.WidthUm / 1000.0, plate.LengthUm / 1000.0, sheet, separation.Coverage, separation.InkCm2, Preview(separation));
 
     public static SheetResponse Of(Sheet sheet) => new(
         sheet.Number, sheet.State.ToString(), sheet.CurrentStation?.Title(), sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0,

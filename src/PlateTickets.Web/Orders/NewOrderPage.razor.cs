@@ -6,6 +6,7 @@ using PlateTickets.Process;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
@@ -24,6 +25,9 @@ public sealed partial class NewOrderPage
     private SeparationDrop? _drop;
     private string? _preview;
     private IReadOnlyList<AskedSheet> _sheets = [];
+    private IReadOnlyList<EarlierJob> _earlier = [];
+    private HashSet<string> _asked = [];
+    private bool _arrivedAdded;
     private bool _saving;
     private DateTime _today;
 
@@ -35,6 +39,16 @@ public sealed partial class NewOrderPage
 
     [Inject]
     public required OrderEntry Entry { get; set; }
+
+    [Inject]
+    public required OrderQueries Queries { get; set; }
+
+    [Inject]
+    public required ArrivalDesk Arrivals { get; set; }
+
+    /// <summary>A file of the list of arrived files to begin with; 0 for none.</summary>
+    [SupplyParameterFromQuery(Name = "file")]
+    public int ArrivedFile { get; set; }
 
     [Inject]
     public required IDbContextFactory<PlateRoomDb> Databases { get; set; }
@@ -102,9 +116,38 @@ public sealed partial class NewOrderPage
         Preview();
     }
 
-    private void FilesChanged()
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (ArrivedFile != 0 && !_arrivedAdded && _drop is not null)
+        {
+            _arrivedAdded = true;
+            if (await Arrivals.FindOpenAsync(ArrivedFile) is { } file)
+            {
+                await _drop.AddArrivedAsync(file.Id, file.FileName, file.FileBytes);
+            }
+            else
+            {
+                _errors["file"] = "The arrived file is not waiting any more: somebody gave it to a ticket or set it aside.";
+                StateHasChanged();
+            }
+        }
+    }
+
+    private async Task FilesChanged()
     {
         _errors.Clear();
+        Preview();
+        var hashes = _drop!.Separations.Select(s => s.Sha256).ToHashSet();
+        if (!hashes.SetEquals(_asked))
+        {
+            _asked = hashes;
+            _earlier = await Queries.EarlierAsync(hashes);
+        }
+    }
+
+    private void FillFrom(EarlierJob job)
+    {
+        _form.FillFrom(job, _room!);
         Preview();
     }
 
@@ -151,6 +194,11 @@ public sealed partial class NewOrderPage
         try
         {
             var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], "CSR", together: together);
+            foreach (var arrived in _drop?.Files.Where(f => f.ArrivedId != 0) ?? [])
+            {
+                await Arrivals.UsedAsync(arrived.ArrivedId, number, "CSR");
+            }
+
             Navigation.NavigateTo(Urls.Ticket(number));
         }
         catch (OrderRefusedException refused)

@@ -32,6 +32,26 @@ internal sealed class OrderForm
 
     public int Copies { get; set; } = 1;
 
+    /// <summary>Takes customer, title, press, repeat, material and copies of an earlier job where nothing was entered yet.</summary>
+    public void FillFrom(EarlierJob job, Room room)
+    {
+        if (CustomerText.Trim().Length == 0)
+        {
+            (Customer, CustomerText) = (new Customer { Id = job.CustomerId, Name = job.Customer }, job.Customer);
+        }
+
+        Title = Title.Trim().Length == 0 ? job.Title : Title;
+        if (Press is null && room.Presses.FirstOrDefault(p => p.Id == job.PressId) is { } press)
+        {
+            ChoosePress(press);
+            Cylinder = press.Cylinders.Find(c => c.RepeatUm == job.RepeatUm);
+            RepeatMm = Cylinder is null ? job.RepeatUm / 1000.0 : null;
+            MaterialId = room.Materials.ContainsKey(job.MaterialId) ? job.MaterialId : MaterialId;
+        }
+
+        Copies = Copies == 1 ? job.Copies : Copies;
+    }
+
     /// <summary>Choosing a press brings its first cylinder and its usual material.</summary>
     public void ChoosePress(Press? press)
     {
@@ -76,6 +96,7 @@ internal sealed class OrderForm
 internal sealed class DroppedFile(string name, long bytes)
 {
     private readonly CancellationTokenSource _leftOut = new();
+    private ReadSeparation? _separation;
 
     public string Name { get; } = name;
 
@@ -86,7 +107,29 @@ internal sealed class DroppedFile(string name, long bytes)
 
     public long Read { get; set; }
 
-    public ReadSeparation? Separation { get; set; }
+    /// <summary>Share of the image that is read, 0 to 1, once all bytes have arrived.</summary>
+    public double Looked { get; set; }
+
+    /// <summary>Row of the list of arrived files that it came from; 0 for a dropped file.</summary>
+    public int ArrivedId { get; init; }
+
+    /// <summary>The preview as an address that carries it; empty before it was read.</summary>
+    public string Picture { get; private set; } = "";
+
+    public ReadSeparation? Separation
+    {
+        get => _separation;
+        set
+        {
+            // Renaming makes a new record; the picture stays.
+            if (_separation is null && value?.Facts.Image is { } image)
+            {
+                Picture = $"data:image/png;base64,{Convert.ToBase64String(image.PreviewPng.Span)}";
+            }
+
+            _separation = value;
+        }
+    }
 
     /// <summary>The sentence when the file is no separation.</summary>
     public string? Refusal { get; set; }
@@ -113,5 +156,5 @@ internal sealed class DroppedFile(string name, long bytes)
         set => Separation = Separation is { } read ? read with { AcceptedBecause = value.Trim() } : null;
     }
 
-    public int Percent => Bytes == 0 ? 100 : (int)(Math.Min(Read, Bytes) * 100 / Bytes);
+    public int Percent => Looked > 0 ? (int)(Looked * 100) : Bytes == 0 ? 100 : (int)(Math.Min(Read, Bytes) * 100 / Bytes);
 }

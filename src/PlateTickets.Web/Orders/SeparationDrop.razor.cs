@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Forms;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
@@ -21,6 +22,9 @@ public sealed partial class SeparationDrop : IDisposable
     public required SeparationIntake Intake { get; set; }
 
     [Inject]
+    public required ArrivalDesk Arrivals { get; set; }
+
+    [Inject]
     public required Viewer Viewer { get; set; }
 
     [Parameter, EditorRequired]
@@ -33,6 +37,10 @@ public sealed partial class SeparationDrop : IDisposable
     /// <summary>The repeat in mm against which the length around is checked; null when unknown.</summary>
     [Parameter]
     public double? RepeatMm { get; set; }
+
+    /// <summary>Separations that the ticket has already: the new ones are compared with them.</summary>
+    [Parameter]
+    public IReadOnlyList<Separation> Present { get; set; } = [];
 
     [Parameter, EditorRequired]
     public EventCallback Changed { get; set; }
@@ -48,6 +56,34 @@ public sealed partial class SeparationDrop : IDisposable
     {
         // Not disposed: a read that is still running holds its token.
         _leaving.Cancel();
+    }
+
+    /// <summary>Adds a file that came in through the drop folder.</summary>
+    internal async Task AddArrivedAsync(int id, string name, long bytes)
+    {
+        var shown = new DroppedFile(name, bytes) { ArrivedId = id };
+        Files.Add(shown);
+        _reading = true;
+        await Changed.InvokeAsync();
+        try
+        {
+            shown.Separation = await Arrivals.ReadAsync(id, Looking(shown), _leaving.Token);
+        }
+        catch (OperationCanceledException) when (_leaving.IsCancellationRequested)
+        {
+            // The page was left.
+        }
+        catch (Exception e) when (e is SeparationException or PlateRoomException)
+        {
+            shown.Refusal = e.Message;
+        }
+        catch (IOException e)
+        {
+            shown.Refusal = $"{name} could not be read from the folder of arrived files: {e.Message}";
+        }
+
+        _reading = false;
+        await Changed.InvokeAsync();
     }
 
     private async Task Dropped(InputFileChangeEventArgs dropped)
@@ -77,11 +113,12 @@ public sealed partial class SeparationDrop : IDisposable
                 StateHasChanged();
             }
         });
+        var looking = Looking(shown);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(_leaving.Token, shown.LeftOut);
         try
         {
             await using var stream = browser.OpenReadStream(Intake.LongestFile, stop.Token);
-            shown.Separation = await Intake.ReadAsync(stream, browser.Name, progress, stop.Token);
+            shown.Separation = await Intake.ReadAsync(stream, browser.Name, progress, looking, stop.Token);
         }
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
@@ -95,6 +132,28 @@ public sealed partial class SeparationDrop : IDisposable
         {
             shown.Refusal = $"{browser.Name} could not be read to its end: {e.Message} Leave it out and drop it again.";
         }
+    }
+
+    private Progress<double> Looking(DroppedFile shown) => new(share =>
+    {
+        shown.Looked = share;
+        StateHasChanged();
+    });
+
+    /// <summary>What is only said.</summary>
+    private IEnumerable<string> Warnings(DroppedFile file) => Findings(file).Where(f => !f.NeedsReason).Select(f => f.Sentence);
+
+    private IReadOnlyList<SeparationFinding> Findings(DroppedFile file)
+    {
+        List<JobFile> job = [.. Present.Select(JobFile.Of)];
+        JobFile? mine = null;
+        foreach (var other in Files.Where(f => f.Separation is not null))
+        {
+            job.Add(JobFile.Of(other.Separation!));
+            mine = other == file ? job[^1] : mine;
+        }
+
+        return mine is null ? [] : JobFindings.Of(mine, job, Viewer.Units);
     }
 
     private async Task LeaveOut(DroppedFile file)
@@ -134,8 +193,14 @@ public sealed partial class SeparationDrop : IDisposable
         await Changed.InvokeAsync();
     }
 
-    /// <summary>The sentence of a length around that needs a person's reason, or null.</summary>
+    /// <summary>The sentences of what needs a person's reason, or null.</summary>
     private string? Doubt(DroppedFile file)
+    {
+        var doubts = Findings(file).Where(f => f.NeedsReason).Select(f => f.Sentence);
+        return string.Join(" ", LengthDoubt(file) is { } length ? doubts.Prepend(length) : doubts) is { Length: > 0 } all ? all : null;
+    }
+
+    private string? LengthDoubt(DroppedFile file)
     {
         if (RepeatMm is not { } repeat || MaterialId == 0 || file.Separation is not { } read)
         {

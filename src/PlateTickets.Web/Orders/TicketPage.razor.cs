@@ -123,12 +123,12 @@ public sealed partial class TicketPage : IDisposable
         }
     }
 
-    private async Task AddFilesAsync()
+    private async Task AddFilesAsync(bool complete)
     {
         _refusals.Clear();
         try
         {
-            await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, "CSR");
+            await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, "CSR", layOut: complete);
             await ReadAsync();
         }
         catch (OrderRefusedException refused)

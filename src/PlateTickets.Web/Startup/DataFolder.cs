@@ -14,6 +14,9 @@ public sealed class DataFolder
 
     public string Root { get; }
 
+    /// <summary>Files that came in through the drop folder.</summary>
+    public string Taken => Path.Combine(Root, "taken");
+
     public string Database => Path.Combine(Root, "plate-room.db");
 
     /// <summary>Separations while they are read.</summary>

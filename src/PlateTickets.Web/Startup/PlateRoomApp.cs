@@ -9,6 +9,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -112,10 +113,13 @@ public static class PlateRoomApp
         services.AddSingleton<StepTests>();
         services.AddSingleton<RecipeBook>();
         services.AddSingleton<SeparationIntake>();
+        services.AddSingleton(provider => new ArrivalShelf(provider.GetRequiredService<DataFolder>().Taken));
+        services.AddSingleton<ArrivalDesk>();
         services.AddSingleton<TravelerDesk>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();
         services.AddHostedService<PlanStudyLoop>();
+        services.AddHostedService<DropFolderLoop>();
     }
 
     private static void AddPages(IServiceCollection services)

@@ -30,4 +30,11 @@ public sealed class PlateRoomOptions
     /// <summary>For how long a plan is improved in the background, in seconds; 0 leaves it as it is made.</summary>
     [Range(0, 3600)]
     public int ImproveSeconds { get; set; } = 20;
+
+    /// <summary>Folder whose complete files are taken in as separations, relative to the program's content root; empty for none.</summary>
+    public string DropFolder { get; set; } = "";
+
+    /// <summary>For how long a file in the drop folder must not change before it counts as complete, in seconds.</summary>
+    [Range(1, 3600)]
+    public int DropSettleSeconds { get; set; } = 5;
 }

@@ -151,9 +151,22 @@ public class OrderEntryTests
     public async Task RightLength_OrAFractionOfIt_NeedsNoReason()
     {
         await using var room = await RoomFixture.CreateAsync();
-        var number = await room.Entry.EnterAsync(
-            await room.NewOrderAsync(), [RoomFixture.Read("Cyan", 300, 390.104, ""), RoomFixture.Read("Black", 300, 195.052, "")], "test");
-        Assert.Equal(["Right", "Fraction"], (await room.Orders.FindAsync(number))!.Ticket.Separations.Select(s => s.LengthVerdict.ToString()));
+        foreach (var (around, verdict) in new[] { (390.104, "Right"), (195.052, "Fraction") })
+        {
+            var number = await room.Entry.EnterAsync(await room.NewOrderAsync(), [RoomFixture.Read("Cyan", 300, around, "")], "test");
+            Assert.Equal(verdict, Assert.Single((await room.Orders.FindAsync(number))!.Ticket.Separations).LengthVerdict.ToString());
+        }
+    }
+
+    [Fact]
+    public async Task ColoursOfDifferentSizes_NeedAReason()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var order = await room.NewOrderAsync();
+        var refused = await Assert.ThrowsAsync<OrderRefusedException>(
+            () => room.Entry.EnterAsync(order, [RoomFixture.Read("Cyan", 300, 390.104, ""), RoomFixture.Read("Black", 300, 195.052, "")], "test"));
+        Assert.Contains("the colours of one job are one size", Assert.Single(refused.Errors).Value, StringComparison.Ordinal);
+        await room.Entry.EnterAsync(order, [RoomFixture.Read("Cyan", 300, 390.104, ""), RoomFixture.Read("Black", 300, 195.052, "the black is a strip")], "test");
     }
 
     [Fact]

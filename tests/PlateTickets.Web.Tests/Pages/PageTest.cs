@@ -8,6 +8,7 @@ using MudBlazor.Services;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
@@ -27,6 +28,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
     private Task _following = Task.CompletedTask;
 
     protected RoomFixture Room { get; private set; } = null!;
+
+    protected ArrivalDesk Arrivals { get; private set; } = null!;
 
     protected virtual RoomStartKind Start => RoomStartKind.Demo;
 
@@ -62,6 +65,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));
         Services.AddSingleton(new RecipeBook(Room, Room.Rooms, Room.Events, Room.Clock));
         var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
+        Services.AddSingleton(options);
+        Services.AddSingleton(Arrivals = new ArrivalDesk(Room, Room.Entry, new ArrivalShelf(Path.Combine(_data, "taken")), Room.Clock));
         Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();

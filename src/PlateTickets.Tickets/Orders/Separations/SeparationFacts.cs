@@ -35,6 +35,7 @@ public enum ColourSource
 /// <param name="Compression">In words.</param>
 /// <param name="InkIsZero">True when a 0 bit is ink (photometric 1, black is zero).</param>
 /// <param name="TagColour">What the file's tags call the colour, whatever its name says; empty when they do not.</param>
+/// <param name="Image">What its pixels show; null where only the header is known.</param>
 public sealed record SeparationFacts(
     string FileName, int WidthPixels, int HeightPixels, double XPixelsPerMm, double YPixelsPerMm, double WidthMm, double HeightMm,
-    string Colour, ColourSource ColourFrom, string Compression, bool InkIsZero, string TagColour = "");
+    string Colour, ColourSource ColourFrom, string Compression, bool InkIsZero, string TagColour = "", SeparationImage? Image = null);

@@ -1,9 +1,15 @@
+using PlateTickets.Tickets.Orders.Separations.Pixels;
+
 namespace PlateTickets.Tickets.Orders.Separations;
 
-/// <summary>Reads the facts of a one-bit TIFF separation (TIFF 6.0 and BigTIFF); the pixels are not touched.</summary>
+/// <summary>Reads a one-bit TIFF separation (TIFF 6.0 and BigTIFF) in one pass: its facts, coverage, image box and preview.</summary>
 public static class SeparationReader
 {
     private const int MostImages = 64;
+
+    // 10 m at 5,080 ppi; and as many pixels as 12 GB of bits hold. More is a mistake, and would take minutes to find out.
+    private const int LongestSide = 2_000_000;
+    private const long MostPixels = 100_000_000_000;
 
     private static readonly IReadOnlyDictionary<long, string> Compressions = new Dictionary<long, string>
     {
@@ -19,8 +25,10 @@ public static class SeparationReader
 
     /// <param name="seekable">The whole file; read by small random reads.</param>
     /// <param name="fileName">For the colour's name and for the sentences.</param>
+    /// <param name="progress">Told how much of the image is read, 0 to 1.</param>
+    /// <param name="cancel">Cancels.</param>
     /// <exception cref="SeparationException">The file is no separation.</exception>
-    public static SeparationFacts Read(Stream seekable, string fileName)
+    public static SeparationFacts Read(Stream seekable, string fileName, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         var tiff = TiffFile.Open(seekable, fileName) ?? throw OtherFormats.Refuse(seekable, fileName);
         var image = OnlyImage(tiff, fileName);
@@ -28,10 +36,16 @@ public static class SeparationReader
         var compression = Compression(image, fileName);
         var width = Side(image, 256, "width", tiff);
         var height = Side(image, 257, "height", tiff);
+        NotTooLarge(width, height, fileName);
         StripChecks.Check(tiff, image, width, height, compression, fileName);
         var (x, y) = Resolution(image, fileName);
-        var orientation = image.Number(274, 1);
-        if (orientation is >= 5 and <= 8)
+        var orientation = (int)image.Number(274, 1);
+        orientation = orientation is >= 1 and <= 8 ? orientation : 1;
+        var inkIsZero = image.Number(262, 0) == 1;
+        var shape = ImageShape.Of(width, height, orientation, inkIsZero, x, y);
+        var counter = new ImageScan(tiff, image, shape, fileName, progress, cancel).Run(compression);
+        var seen = PreviewMaker.Make(counter, shape, x, y);
+        if (orientation >= 5)
         {
             (width, height) = (height, width);
             (x, y) = (y, x);
@@ -40,7 +54,7 @@ public static class SeparationReader
         var (colour, from) = ColourNames.Find(fileName, image.Text(285), image.Text(333), image.Text(270));
         var (tagColour, _) = ColourNames.FromTags(image.Text(285), image.Text(333), image.Text(270));
         return new SeparationFacts(
-            fileName, width, height, x, y, width / x, height / y, colour, from, Compressions[compression], InkIsZero: image.Number(262, 0) == 1, tagColour);
+            fileName, width, height, x, y, width / x, height / y, colour, from, Compressions[compression], inkIsZero, tagColour, seen);
     }
 
     private static TiffDirectory OnlyImage(TiffFile tiff, string fileName)
@@ -104,12 +118,23 @@ public static class SeparationReader
         var compression = image.Number(259, 1);
         if (Compressions.ContainsKey(compression))
         {
-            return compression;
+            return image.Number(317, 1) == 1
+                ? compression
+                : throw new SeparationException(SeparationFault.Unsupported, $"{fileName} is written with a predictor, which has no meaning for one bit. Save it without.");
         }
 
         var what = compression is >= 32895 and <= 32898 ? "TIFF/IT" : $"compression {compression}";
         throw new SeparationException(
             SeparationFault.Unsupported, $"{fileName} is written with {what}, which is not read here. Save it as TIFF with CCITT G4, LZW, Deflate, PackBits or no compression.");
+    }
+
+    private static void NotTooLarge(int width, int height, string fileName)
+    {
+        if (width > LongestSide || height > LongestSide || (long)width * height > MostPixels)
+        {
+            throw new SeparationException(
+                SeparationFault.TooLarge, $"{fileName} claims {width} × {height} pixels: more than any plate has. Write it again at its true size and resolution.");
+        }
     }
 
     private static int Side(TiffDirectory image, int tag, string what, TiffFile tiff)

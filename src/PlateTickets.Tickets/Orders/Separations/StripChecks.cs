@@ -34,6 +34,12 @@ internal static class StripChecks
             bytes += Math.Min(lengths.Current, long.MaxValue / 4 - bytes);
         }
 
+        // Blank strips may share their bytes. A file whose strips are all the same large piece is made to keep a reader busy.
+        if (bytes > (2 * tiff.Length) + (1 << 20))
+        {
+            throw tiff.Damaged("its strips lie on top of each other");
+        }
+
         var needed = (width + 7L) / 8 * height;
         if (compression == 1 && !tiled && bytes < needed)
         {
@@ -56,6 +62,12 @@ internal static class StripChecks
     private static long Tiles(TiffFile tiff, TiffDirectory image, int width, int height)
     {
         var (across, down) = (image.Number(322, 0), image.Number(323, 0));
+        // TIFF 6.0, section 15: tiles are multiples of 16.
+        if (across % 16 != 0 || down > int.MaxValue || across > width + 65536L)
+        {
+            throw tiff.Damaged($"its tiles are said to be {across} × {down} pixels");
+        }
+
         return across > 0 && down > 0 ? (((width - 1) / across) + 1) * (((height - 1) / down) + 1) : throw tiff.Damaged("its tiles are said to have no size");
     }
 }

@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.Text;
+using PlateTickets.Tickets.Orders.Separations.Pixels;
 
 namespace PlateTickets.Tickets.Orders.Separations;
 
@@ -13,7 +14,6 @@ internal sealed class TiffFile
     private const int ChunkBytes = 64 * 1024;
     private const int LongestText = 2000;
 
-    private readonly Stream _stream;
     private readonly string _name;
     private readonly byte[] _small = new byte[20];
     private readonly bool _bigEndian;
@@ -21,13 +21,17 @@ internal sealed class TiffFile
 
     private TiffFile(Stream stream, string name, bool bigEndian, bool big)
     {
-        _stream = stream;
+        Raw = new RawFile(stream);
+        Length = stream.Length;
         _name = name;
         _bigEndian = bigEndian;
         _big = big;
     }
 
-    public long Length => _stream.Length;
+    public long Length { get; }
+
+    /// <summary>The bytes of the file, for several threads.</summary>
+    public RawFile Raw { get; }
 
     public long FirstDirectory { get; private init; }
 
@@ -135,7 +139,7 @@ internal sealed class TiffFile
                 var single = BitConverter.UInt32BitsToSingle((uint)Unsigned(entry.ValueOffset, 4));
                 return float.IsFinite(single) ? single : null;
             case 12:
-                var real = BitConverter.Int64BitsToDouble(unchecked((long)Raw(entry.ValueOffset, 8)));
+                var real = BitConverter.Int64BitsToDouble(unchecked((long)Value(entry.ValueOffset, 8)));
                 return double.IsFinite(real) ? real : null;
             case 1 or 3 or 4:
                 return Unsigned(entry.ValueOffset, SizeOf(entry.Type));
@@ -171,24 +175,24 @@ internal sealed class TiffFile
 
     private long Unsigned(long offset, int bytes)
     {
-        var raw = Raw(offset, bytes);
+        var raw = Value(offset, bytes);
         return raw > long.MaxValue ? throw Damaged("it names a place beyond any file") : (long)raw;
     }
 
-    private ulong Raw(long offset, int bytes)
+    private ulong Value(long offset, int bytes)
     {
         var span = _small.AsSpan(0, bytes);
         Read(offset, span);
-        return RawOf(span);
+        return ValueOf(span);
     }
 
     private long Unsigned(ReadOnlySpan<byte> span)
     {
-        var raw = RawOf(span);
+        var raw = ValueOf(span);
         return raw > long.MaxValue ? throw Damaged("it names a place beyond any file") : (long)raw;
     }
 
-    private ulong RawOf(ReadOnlySpan<byte> span) => (span.Length, _bigEndian) switch
+    private ulong ValueOf(ReadOnlySpan<byte> span) => (span.Length, _bigEndian) switch
     {
         (1, _) => span[0],
         (2, true) => BinaryPrimitives.ReadUInt16BigEndian(span),
@@ -206,7 +210,9 @@ internal sealed class TiffFile
             throw new SeparationException(SeparationFault.CutOff, $"{_name} is cut off or damaged: it points beyond its own end. Send it again.");
         }
 
-        _stream.Position = offset;
-        _stream.ReadExactly(into);
+        if (Raw.Read(offset, into) < into.Length)
+        {
+            throw new SeparationException(SeparationFault.CutOff, $"{_name} became shorter while it was read. Send it again.");
+        }
     }
 }
