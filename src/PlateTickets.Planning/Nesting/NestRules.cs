@@ -6,6 +6,9 @@ namespace PlateTickets.Planning.Nesting;
 /// <param name="SideMargin">At the two sides along the drum axis.</param>
 public sealed record NestRules(long Gap, long ClampMargin, long SideMargin)
 {
+    /// <summary>So many square micrometres of material a sheet more must save; 0 to look at the material alone.</summary>
+    public long AreaPerSheet { get; init; }
+
     public CopyRule Copies { get; init; }
 
     /// <summary>Plates of one sheet are due at most so many minutes apart.</summary>

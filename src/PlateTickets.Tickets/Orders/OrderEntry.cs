@@ -189,7 +189,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         var taker = new StockTaker(db, room, order.MaterialId, by, now);
         await taker.ReadAsync(shelf, result.Sheets, cancel);
-        var sheets = await taker.MakeAsync(result.Sheets, cancel);
+        var sheets = await taker.MakeAsync(shelf, result.Sheets, cancel);
         order.Ticket.State = TicketState.Ready;
         await db.SaveChangesAsync(cancel);
         taker.KeepRemnants();

@@ -15,12 +15,6 @@ public static class SheetMaker
         return PlateNesting.Nest([.. plates], stocks, room.NestRules);
     }
 
-    /// <summary>A sheet of <see cref="Lay"/> as it will go through the room: without the remnant that is cut off first.</summary>
-    public static NestSheet WithoutRemnant(Room room, NestSheet sheet) =>
-        room.CountedSizes.Contains(sheet.StockId) && RemnantCut.Of(sheet, room.NestRules, room.Site.LeastRemnantUm) is { } cut
-            ? sheet with { Width = cut.KeptWidth, Length = cut.KeptLength }
-            : sheet;
-
     /// <summary>Does one plate of this size fit on any stock size of the material? Micrometres.</summary>
     public static bool Fits(Room room, int materialId, long widthUm, long lengthUm) =>
         Lay(room, materialId, [new NestPlate(0, widthUm, lengthUm)]).TooLarge.Count == 0;

@@ -26,13 +26,13 @@ public sealed class Room
 
     public required IReadOnlyList<StockSize> StockSizes { get; init; }
 
-    /// <summary>Sizes whose sheets are counted by lot; of these the remnants are kept.</summary>
-    public IReadOnlySet<int> CountedSizes { get; init; } = new HashSet<int>();
-
     public required IReadOnlyList<Press> Presses { get; init; }
 
+    // A sheet more is loaded, unloaded and carried at seven stations: it must save this much material, 0.15 m2. Our choice, no published figure.
+    private const long OneSheetMoreUm2 = 150_000_000_000;
+
     /// <summary>Free rims and gaps for the layout.</summary>
-    public NestRules NestRules => new(Site.KnifeGapUm, Site.ClampMarginUm, Site.SideMarginUm);
+    public NestRules NestRules => new(Site.KnifeGapUm, Site.ClampMarginUm, Site.SideMarginUm) { AreaPerSheet = OneSheetMoreUm2 };
 
     /// <summary>The newest released revision of a material's recipe, or null.</summary>
     public RecipeRevision? Released(int materialId) =>

@@ -57,7 +57,6 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimePr
             Downtimes = await db.Downtimes.AsNoTracking().Where(d => d.ToUtc > since).OrderBy(d => d.FromUtc).ToListAsync(cancel),
             DutyChanges = await db.DutyChanges.AsNoTracking().Where(d => d.ToUtc > since).OrderBy(d => d.FromUtc).ToListAsync(cancel),
             StockSizes = await db.StockSizes.AsNoTracking().ToListAsync(cancel),
-            CountedSizes = (await db.StockLots.Select(l => l.StockSizeId).Distinct().ToListAsync(cancel)).ToHashSet(),
             Presses = await db.Presses.AsNoTracking().Include(p => p.Cylinders).OrderBy(p => p.Name).ToListAsync(cancel),
         };
     }

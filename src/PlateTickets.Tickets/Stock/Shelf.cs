@@ -7,6 +7,8 @@ namespace PlateTickets.Tickets.Stock;
 /// <summary>Something on the shelf that a layout may use: sheets of a lot, sheets that are not counted, or one remnant.</summary>
 public sealed record ShelfChoice(NestStock Stock, StockSize? Size, StockLot? Lot, Remnant? Remnant)
 {
+    public bool IsCounted => Lot is not null || Remnant is not null;
+
     public string LotName => Lot?.Lot ?? Remnant?.Lot ?? "";
 }
 
@@ -64,6 +66,14 @@ public sealed record Shelf(IReadOnlyList<ShelfChoice> Choices)
             choices.Add(new ShelfChoice(new NestStock(choices.Count, width, length) { Copies = copies, Lot = number }, size, from, remnant));
         }
     }
+
+    /// <summary>The remnant worth cutting off a sheet of the layout before it is exposed, or null. Where sheets are not counted nobody would look for one.</summary>
+    public RemnantCut? CutOf(Room room, NestSheet sheet) => sheet.Plates.Count > 0 && Choices[sheet.StockId].IsCounted
+        ? RemnantCut.Of(sheet, room.NestRules, room.Site.LeastRemnantUm)
+        : null;
+
+    /// <summary>A sheet of the layout as it will go through the room, without its remnant.</summary>
+    public NestSheet AsMade(Room room, NestSheet sheet) => CutOf(room, sheet) is { } cut ? sheet with { Width = cut.KeptWidth, Length = cut.KeptLength } : sheet;
 
     /// <summary>A set stays on one lot where there are enough sheets of it; else least sheet counts.</summary>
     public NestResult Lay(IReadOnlyList<NestPlate> plates, NestRules rules, NestEffort? effort = null)

@@ -299,10 +299,9 @@ public sealed partial class LayoutPage : IAsyncDisposable
 
     private LayoutFigures Figures(IEnumerable<NestSheet> sheets) => LayoutFigures.Of(sheets, _room!, _materialId, IsCounted, Now);
 
-    private bool IsCounted(int choice) => _draft!.Shelf.Choices[choice] is { Lot: not null } or { Remnant: not null };
+    private bool IsCounted(int choice) => _draft!.Shelf.Choices[choice].IsCounted;
 
-    private RemnantCut? CutOf(DraftSheet sheet) =>
-        sheet.Plates.IsEmpty || !IsCounted(sheet.Choice) ? null : RemnantCut.Of(sheet.Nested, _room!.NestRules, _room.Site.LeastRemnantUm);
+    private RemnantCut? CutOf(DraftSheet sheet) => _draft!.Shelf.CutOf(_room!, sheet.Nested);
 
     private int Mark(int plate) => _marks.GetValueOrDefault(plate);
 

@@ -9,6 +9,11 @@ internal static class LayoutPreview
 {
     public static string Describe(NestResult result, int plates, LengthSystem units)
     {
+        if (result.TooLarge.Count + result.NoSheetLeft.Count is var left and > 0)
+        {
+            return $"There are not enough sheets on the shelf for {left} of the {plates} plates: the order can be saved, and its plates wait on the layout page.";
+        }
+
         var sheets = result.Sheets.GroupBy(s => (s.Width, s.Length))
             .Select(g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} of {units.Size(g.Key.Width / 1000.0, g.Key.Length / 1000.0)}"));
         var area = result.Sheets.Sum(s => s.Width * (double)s.Length);

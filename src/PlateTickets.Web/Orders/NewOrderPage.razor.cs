@@ -7,7 +7,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
-using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
@@ -39,6 +39,9 @@ public sealed partial class NewOrderPage
 
     [Inject]
     public required OrderEntry Entry { get; set; }
+
+    [Inject]
+    public required LayoutDesk Layouts { get; set; }
 
     [Inject]
     public required OrderQueries Queries { get; set; }
@@ -110,10 +113,10 @@ public sealed partial class NewOrderPage
         return await customers.OrderBy(c => c.Name).Take(12).ToListAsync(cancel);
     }
 
-    private void PressChosen(Press? press)
+    private Task PressChosen(Press? press)
     {
         _form.ChoosePress(press);
-        Preview();
+        return PreviewAsync();
     }
 
     protected override async Task OnAfterRenderAsync(bool firstRender)
@@ -136,7 +139,7 @@ public sealed partial class NewOrderPage
     private async Task FilesChanged()
     {
         _errors.Clear();
-        Preview();
+        await PreviewAsync();
         var hashes = _drop!.Separations.Select(s => s.Sha256).ToHashSet();
         if (!hashes.SetEquals(_asked))
         {
@@ -145,13 +148,13 @@ public sealed partial class NewOrderPage
         }
     }
 
-    private void FillFrom(EarlierJob job)
+    private Task FillFrom(EarlierJob job)
     {
         _form.FillFrom(job, _room!);
-        Preview();
+        return PreviewAsync();
     }
 
-    private void Preview()
+    private async Task PreviewAsync()
     {
         _preview = null;
         _sheets = [];
@@ -164,9 +167,15 @@ public sealed partial class NewOrderPage
             .SelectMany(s => Enumerable.Repeat(s.Facts, Math.Clamp(_form.Copies, 1, OrderRules.MostCopies)))
             .Select((f, i) => new NestPlate(i, SeparationRules.Micrometres(f.WidthMm), SeparationRules.Micrometres(f.HeightMm)))
             .ToList();
-        var layout = SheetMaker.Lay(_room, _form.MaterialId, plates);
-        _sheets = [.. layout.Sheets.Select(s => AskedSheet.Of(SheetMaker.WithoutRemnant(_room, s)))];
-        _preview = LayoutPreview.Describe(layout, plates.Count, Viewer.Units);
+        var (room, material) = (_room, _form.MaterialId);
+        var shelf = await Layouts.ShelfAsync(material, plates.Count);
+        var layout = shelf.Lay(plates, room.NestRules);
+        // Something else may have been chosen meanwhile: the newer preview counts.
+        if (material == _form.MaterialId)
+        {
+            _sheets = [.. layout.Sheets.Select(s => AskedSheet.Of(shelf.AsMade(room, s)))];
+            _preview = LayoutPreview.Describe(layout, plates.Count, Viewer.Units);
+        }
     }
 
     private void UseDue(DateTime dueUtc)

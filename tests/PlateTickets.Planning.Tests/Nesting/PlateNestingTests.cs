@@ -79,6 +79,16 @@ public sealed class PlateNestingTests
     }
 
     [Fact]
+    public void Nest_ASheetMoreMustSaveItsWorth_ElseOneSheetIsTaken()
+    {
+        NestStock[] stocks = [Stock(1, 1000, 1000), Stock(2, 600, 600)];
+        NestPlate[] plates = [Plate(1, 480, 480), Plate(2, 480, 480)];
+        // Two small sheets take 0.72 m2, one large one 1 m2.
+        Assert.Equal([2, 2], Nest(None with { AreaPerSheet = 270_000_000_000 }, stocks, plates).Sheets.Select(s => s.StockId));
+        Assert.Equal([1], Nest(None with { AreaPerSheet = 290_000_000_000 }, stocks, plates).Sheets.Select(s => s.StockId));
+    }
+
+    [Fact]
     public void Nest_TurningTheSetSavesASheet_TurnsIt()
     {
         // Along, only two plates 700 mm wide go on a sheet, one behind the other; across, two stand side by side and two behind them.

@@ -59,7 +59,7 @@ internal sealed record Nested(NestResult Result, LayoutValue Value)
                 i,
                 (int)Math.Max(0, s.Width - (2 * rules.SideMargin) + rules.Gap),
                 (int)Math.Max(0, s.Length - (2 * rules.ClampMargin) + rules.Gap),
-                (double)s.Width * s.Length,
+                ((double)s.Width * s.Length) + rules.AreaPerSheet,
                 s.Copies ?? int.MaxValue,
                 s.Lot))],
             Rules = rules,

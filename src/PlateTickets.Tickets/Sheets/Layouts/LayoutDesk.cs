@@ -85,7 +85,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
         LayoutRules.Check(room, materialId, sheets, plates);
         var taker = new StockTaker(db, room, materialId, by, now);
         await taker.ReadAsync(shelf, sheets, cancel);
-        var made = await taker.MakeAsync(sheets, cancel);
+        var made = await taker.MakeAsync(shelf, sheets, cancel);
         db.SheetLayouts.Add(new SheetLayout { MaterialId = materialId, ReleasedUtc = now, ReleasedBy = by, Sheets = made });
         await db.SaveChangesAsync(cancel);
         taker.KeepRemnants();

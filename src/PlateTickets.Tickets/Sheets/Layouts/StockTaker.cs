@@ -47,7 +47,7 @@ internal sealed class StockTaker(PlateRoomDb db, Room room, int materialId, stri
         }
     }
 
-    public async Task<List<Sheet>> MakeAsync(IReadOnlyList<NestSheet> layout, CancellationToken cancel)
+    public async Task<List<Sheet>> MakeAsync(Shelf shelf, IReadOnlyList<NestSheet> layout, CancellationToken cancel)
     {
         var revision = SheetMaker.Recipe(room, materialId);
         var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Sheet, cancel);
@@ -55,8 +55,7 @@ internal sealed class StockTaker(PlateRoomDb db, Room room, int materialId, stri
         foreach (var nested in layout)
         {
             var from = _from[nested.StockId];
-            // Where lots are not counted nobody would look for a remnant either.
-            var cut = from.Lot is null && from.Remnant is null ? null : RemnantCut.Of(nested, room.NestRules, room.Site.LeastRemnantUm);
+            var cut = shelf.CutOf(room, nested);
             var kept = cut is null ? nested : nested with { Width = cut.KeptWidth, Length = cut.KeptLength };
             var sheet = SheetMaker.SheetOf(kept, materialId, revision.Id, revision.Settings.Route, numbers, nowUtc);
             (sheet.Lot, sheet.FromWidthUm, sheet.FromLengthUm) = (from.LotName, (int)nested.Width, (int)nested.Length);

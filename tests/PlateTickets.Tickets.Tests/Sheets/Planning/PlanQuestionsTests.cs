@@ -17,7 +17,8 @@ public class PlanQuestionsTests
         await using var room = await RoomFixture.CreateAsync();
         var catalog = await room.Rooms.GetAsync();
         var material = catalog.Presses[0].UsualMaterialId;
-        var sheets = SheetMaker.Lay(catalog, material, [new(0, 300_000, 390_104)]).Sheets.Select(s => AskedSheet.Of(SheetMaker.WithoutRemnant(catalog, s))).ToList();
+        var shelf = await room.Layouts.ShelfAsync(material, plates: 1);
+        var sheets = shelf.Lay([new(0, 300_000, 390_104)], catalog.NestRules).Sheets.Select(s => AskedSheet.Of(shelf.AsMade(catalog, s))).ToList();
         var promise = await Desk(room).AskAsync(material, sheets);
         Assert.Equal(1, promise.Sheets);
         Assert.Empty(promise.InTurn.Pushed);
