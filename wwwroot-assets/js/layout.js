@@ -53,6 +53,11 @@ export function watchLayout(root, page) {
     }
   });
   on('pointercancel', end);
+  on('selectstart', event => {
+    if (drag) {
+      event.preventDefault();
+    }
+  });
   // A plate that was just drawn anew has lost the focus: undoing listens on the whole page, but not while somebody types.
   document.addEventListener('keydown', event => {
     if ((event.ctrlKey || event.metaKey) && ['z', 'y'].includes(event.key.toLowerCase()) && !event.target.closest?.('input, select, textarea')) {

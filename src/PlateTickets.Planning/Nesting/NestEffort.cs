@@ -5,8 +5,8 @@ namespace PlateTickets.Planning.Nesting;
 /// <param name="AtMost">Time limit by a clock; what is found then depends on the machine. Without one only the plates count.</param>
 public sealed record NestEffort(long Plates, NestTime? AtMost = null, ulong Seed = 1)
 {
-    /// <summary>Some tens of milliseconds for the plates of a day.</summary>
-    public static NestEffort Usual { get; } = new(200_000);
+    /// <summary>Grows with the question: a set takes some milliseconds, the plates of a day some tens of them.</summary>
+    public static NestEffort For(int plates) => new(Math.Clamp(4_000L * plates, 20_000, 400_000));
 
     /// <summary>Searches side by side, when the time is limited.</summary>
     internal int Searches => AtMost is null ? 1 : Environment.ProcessorCount;

@@ -22,7 +22,7 @@ public static class PlateNesting
     public static NestResult Nest(IReadOnlyList<NestPlate> plates, IReadOnlyList<NestStock> stocks, NestRules rules, NestEffort? effort = null)
     {
         NestCheck.Refuse(plates, stocks, rules);
-        effort ??= NestEffort.Usual;
+        effort ??= NestEffort.For(plates.Count);
         var sets = new SetDirections(plates, stocks, rules);
         var choices = sets.Choices(MostSetsTogether);
         var each = effort with { Plates = Math.Max(1, effort.Plates / choices.Count), AtMost = effort.AtMost is { } time ? time with { Limit = time.Limit / choices.Count } : null };

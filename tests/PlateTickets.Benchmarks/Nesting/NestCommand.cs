@@ -13,8 +13,9 @@ internal static class NestCommand
     {
         var rotation = !args.Contains("--no-rotation");
         var options = Options.Of([.. args.Where(a => a != "--no-rotation")], "--seconds", "--plates", "--seed", "--out");
-        var effort = new NestEffort(
-            (long)options.Number("--plates", options.Text("--seconds") is null ? NestEffort.Usual.Plates : long.MaxValue),
+        // Without a limit the usual effort of the program.
+        var effort = options.Text("--plates") is null && options.Text("--seconds") is null && options.Text("--seed") is null ? null : new NestEffort(
+            (long)options.Number("--plates", options.Text("--seconds") is null ? 400_000 : long.MaxValue),
             options.Text("--seconds") is null ? null : new NestTime(TimeProvider.System, TimeSpan.FromSeconds(options.Number("--seconds", 0))),
             (ulong)options.Number("--seed", 1));
         return options.Files switch
@@ -25,7 +26,7 @@ internal static class NestCommand
         };
     }
 
-    private static int One(PackingInstance instance, bool rotation, NestEffort effort, string? file)
+    private static int One(PackingInstance instance, bool rotation, NestEffort? effort, string? file)
     {
         var clock = Stopwatch.StartNew();
         var result = instance.Nest(rotation, effort);
@@ -40,7 +41,7 @@ internal static class NestCommand
         return 0;
     }
 
-    private static int All(string folder, bool rotation, NestEffort effort)
+    private static int All(string folder, bool rotation, NestEffort? effort)
     {
         var best = BestKnown(folder, rotation);
         var (bins, known, count, milliseconds, slowest) = (0, 0, 0, 0.0, 0.0);

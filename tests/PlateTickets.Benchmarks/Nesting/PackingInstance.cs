@@ -26,7 +26,7 @@ internal sealed record PackingInstance(string Name, IReadOnlyList<PackingBin> Bi
         }
     }
 
-    public NestResult Nest(bool rotation, NestEffort effort)
+    public NestResult Nest(bool rotation, NestEffort? effort)
     {
         var plates = new List<NestPlate>();
         foreach (var (_, width, height, copies) in Items)
