@@ -15,7 +15,7 @@ internal static class NestCommand
         var options = Options.Of([.. args.Where(a => a != "--no-rotation")], "--seconds", "--plates", "--seed", "--out");
         // Without a limit the usual effort of the program.
         var effort = options.Text("--plates") is null && options.Text("--seconds") is null && options.Text("--seed") is null ? null : new NestEffort(
-            (long)options.Number("--plates", options.Text("--seconds") is null ? 400_000 : long.MaxValue),
+            (long)options.Number("--plates", options.Text("--seconds") is null ? 400_000 : 1e15),
             options.Text("--seconds") is null ? null : new NestTime(TimeProvider.System, TimeSpan.FromSeconds(options.Number("--seconds", 0))),
             (ulong)options.Number("--seed", 1));
         return options.Files switch
