@@ -9,7 +9,11 @@ internal sealed class NewOrderPageObject(IPage page)
     {
         await page.GetByLabel("Customer", new() { Exact = true }).FillAsync(customer);
         await page.GetByText(customer, new() { Exact = true }).First.ClickAsync();
+        // When it closes, the list of customers gives the focus back to its own field: what is typed before that would go there.
+        await Assertions.Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
+        await Assertions.Expect(page.GetByLabel("Customer", new() { Exact = true })).ToHaveValueAsync(customer);
         await page.GetByLabel("Title of the job").FillAsync(title);
+        await Assertions.Expect(page.GetByLabel("Title of the job")).ToHaveValueAsync(title);
         await page.Locator(".mud-select").Filter(new() { HasText = "Press" }).First.ClickAsync();
         await page.GetByText(press, new() { Exact = true }).Last.ClickAsync();
         await Assertions.Expect(page.GetByText("Distortion", new() { Exact = false }).First).ToBeVisibleAsync();
