@@ -10,45 +10,48 @@ public sealed record Cut(bool AroundTheDrum, long At, long From, long To);
 /// <summary>The cuts that part the plates of a sheet, in the order in which they can be made; each plate is then trimmed to its size.</summary>
 public static class CutList
 {
-    /// <summary>Empty for one plate, and null when no cut from edge to edge parts some of them.</summary>
-    public static IReadOnlyList<Cut>? Of(NestSheet sheet)
+    /// <param name="sheet">With its plates.</param>
+    /// <param name="gap">So much room a cut needs between two plates.</param>
+    /// <returns>Empty for one plate, and null when no cut from edge to edge parts some of them.</returns>
+    public static IReadOnlyList<Cut>? Of(NestSheet sheet, long gap = 0)
     {
         var cuts = new List<Cut>();
-        return Part([.. sheet.Plates], new Piece(0, 0, sheet.Width, sheet.Length), cuts) ? cuts : null;
+        return Part([.. sheet.Plates], new Piece(0, 0, sheet.Width, sheet.Length), gap, cuts) ? cuts : null;
     }
 
-    private static bool Part(List<PlacedPlate> plates, Piece piece, List<Cut> cuts)
+    // Any cut that is possible now stays possible later, so the first one found may be taken.
+    private static bool Part(List<PlacedPlate> plates, Piece piece, long gap, List<Cut> cuts)
     {
         if (plates.Count < 2)
         {
             return true;
         }
 
-        if (Gap(plates, p => p.X, p => p.X + p.Width) is var (left, right, x))
+        if (Split(plates, gap, p => p.X, p => p.X + p.Width) is var (left, right, x))
         {
             cuts.Add(new Cut(true, x, piece.Y, piece.Y + piece.Length));
-            return Part(left, piece with { Width = x - piece.X }, cuts)
-                && Part(right, piece with { X = x, Width = piece.X + piece.Width - x }, cuts);
+            return Part(left, piece with { Width = x - piece.X }, gap, cuts)
+                && Part(right, piece with { X = x, Width = piece.X + piece.Width - x }, gap, cuts);
         }
 
-        if (Gap(plates, p => p.Y, p => p.Y + p.Length) is var (lower, upper, y))
+        if (Split(plates, gap, p => p.Y, p => p.Y + p.Length) is var (lower, upper, y))
         {
             cuts.Add(new Cut(false, y, piece.X, piece.X + piece.Width));
-            return Part(lower, piece with { Length = y - piece.Y }, cuts)
-                && Part(upper, piece with { Y = y, Length = piece.Y + piece.Length - y }, cuts);
+            return Part(lower, piece with { Length = y - piece.Y }, gap, cuts)
+                && Part(upper, piece with { Y = y, Length = piece.Y + piece.Length - y }, gap, cuts);
         }
 
         return false;
     }
 
-    private static (List<PlacedPlate> One, List<PlacedPlate> Other, long At)? Gap(
-        List<PlacedPlate> plates, Func<PlacedPlate, long> from, Func<PlacedPlate, long> to)
+    private static (List<PlacedPlate> One, List<PlacedPlate> Other, long At)? Split(
+        List<PlacedPlate> plates, long gap, Func<PlacedPlate, long> from, Func<PlacedPlate, long> to)
     {
         var sorted = plates.OrderBy(from).ThenBy(to).ToList();
         var reach = to(sorted[0]);
         for (var i = 1; i < sorted.Count; i++)
         {
-            if (from(sorted[i]) >= reach)
+            if (from(sorted[i]) >= reach + gap)
             {
                 return (sorted[..i], sorted[i..], (reach + from(sorted[i])) / 2);
             }

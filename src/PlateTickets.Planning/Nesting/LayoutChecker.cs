@@ -30,7 +30,7 @@ public static class LayoutChecker
             }
         }
 
-        if (!CanBeCut([.. sheet.Plates], rules.Gap))
+        if (CutList.Of(sheet, rules.Gap) is null)
         {
             found.Add("The plates cannot be cut apart with cuts from edge to edge.");
         }
@@ -51,30 +51,6 @@ public static class LayoutChecker
         {
             found.Add(Say($"Plates {a.PlateId} and {b.PlateId} are {Mm(apart)} mm apart; the knife needs {Mm(gap)} mm."));
         }
-    }
-
-    // Any cut that is possible now stays possible later, so the first one found may be taken.
-    private static bool CanBeCut(List<PlacedPlate> plates, long gap) =>
-        plates.Count < 2
-        || (Split(plates, gap, p => p.X, p => p.X + p.Width) ?? Split(plates, gap, p => p.Y, p => p.Y + p.Length)) is var (one, other)
-        && CanBeCut(one, gap) && CanBeCut(other, gap);
-
-    private static (List<PlacedPlate> One, List<PlacedPlate> Other)? Split(
-        List<PlacedPlate> plates, long gap, Func<PlacedPlate, long> from, Func<PlacedPlate, long> to)
-    {
-        var sorted = plates.OrderBy(from).ToList();
-        var reach = to(sorted[0]);
-        for (var i = 1; i < sorted.Count; i++)
-        {
-            if (from(sorted[i]) >= reach + gap)
-            {
-                return (sorted[..i], sorted[i..]);
-            }
-
-            reach = Math.Max(reach, to(sorted[i]));
-        }
-
-        return null;
     }
 
     private static double Mm(long micrometres) => micrometres / 1000.0;

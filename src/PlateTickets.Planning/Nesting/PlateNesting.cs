@@ -15,6 +15,10 @@ public static class PlateNesting
     // Beyond so many sets that may lie either way, their directions are tried one after the other instead of all together.
     private const int MostSetsTogether = 3;
 
+    /// <summary>Does a plate of this size fit inside the rims of one of the sheets, along or across? Micrometres.</summary>
+    public static bool Fits(IReadOnlyList<NestStock> stocks, NestRules rules, long across, long around) =>
+        SetDirections.Fits(stocks, rules, across, around) || SetDirections.Fits(stocks, rules, around, across);
+
     /// <param name="plates">In micrometres: above 0, at most 100 m.</param>
     /// <param name="stocks">What there is to choose from, in micrometres: above 0, at most 100 m.</param>
     /// <param name="rules">Free rims and gaps in micrometres, 0 or more.</param>

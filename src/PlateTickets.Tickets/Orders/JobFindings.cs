@@ -1,5 +1,5 @@
-using PlateTickets.Process;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Orders.Separations;
 
 namespace PlateTickets.Tickets.Orders;
 
@@ -86,9 +86,5 @@ public static class JobFindings
 
     private static string Size(JobFile file, LengthSystem units) => units.Size(file.WidthUm / 1000.0, file.LengthUm / 1000.0);
 
-    private static string Ppi(JobFile file)
-    {
-        var (x, y) = (file.XPixelsPerMm * 25.4, file.YPixelsPerMm * 25.4);
-        return Math.Abs(x - y) < 0.5 ? $"{Numbers.ForPeople(x, 0)} ppi" : $"{Numbers.ForPeople(x, 0)} × {Numbers.ForPeople(y, 0)} ppi";
-    }
+    private static string Ppi(JobFile file) => SeparationFacts.Resolution(file.XPixelsPerMm, file.YPixelsPerMm);
 }

@@ -41,7 +41,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
         AddSeparations(db, saved, separations, room);
         await db.SaveChangesAsync(cancel);
-        var sheets = layOut ? await LayOutAsync(db, room, saved, together, by, now, cancel) : [];
+        var sheets = layOut ? await LayOutAsync(db, room, saved, together, now, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
         return saved.Number;
@@ -76,7 +76,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         AddSeparations(db, order, separations, room);
         await db.SaveChangesAsync(cancel);
-        var sheets = layOut ? await LayOutAsync(db, room, order, together, by, clock.GetUtcNow().UtcDateTime, cancel) : [];
+        var sheets = layOut ? await LayOutAsync(db, room, order, together, clock.GetUtcNow().UtcDateTime, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
     }
@@ -168,7 +168,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     }
 
     private static async Task<List<Sheet>> LayOutAsync(
-        PlateRoomDb db, Room room, Order order, bool together, string by, DateTime now, CancellationToken cancel)
+        PlateRoomDb db, Room room, Order order, bool together, DateTime now, CancellationToken cancel)
     {
         var plates = order.Ticket!.Plates;
         if (plates.Count == 0)
@@ -187,7 +187,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             return [];
         }
 
-        var taker = new StockTaker(db, room, order.MaterialId, by, now);
+        var taker = new StockTaker(db, room, order.MaterialId, now);
         await taker.ReadAsync(shelf, result.Sheets, cancel);
         var sheets = await taker.MakeAsync(shelf, result.Sheets, cancel);
         order.Ticket.State = TicketState.Ready;

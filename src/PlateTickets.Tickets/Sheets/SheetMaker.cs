@@ -5,19 +5,12 @@ using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Sheets;
 
-/// <summary>Lays a ticket's plates on raw sheets and gives each sheet its stages.</summary>
+/// <summary>What a sheet is made by: a size that fits, the released recipe, its stages.</summary>
 public static class SheetMaker
 {
-    /// <summary>The plates' places on sheets of the material's stock sizes; <see cref="NestResult.TooLarge"/> holds what fits on none.</summary>
-    public static NestResult Lay(Room room, int materialId, IEnumerable<NestPlate> plates)
-    {
-        var stocks = room.StockSizes.Where(s => s.MaterialId == materialId).Select(s => new NestStock(s.Id, s.WidthUm, s.LengthUm)).ToList();
-        return PlateNesting.Nest([.. plates], stocks, room.NestRules);
-    }
-
-    /// <summary>Does one plate of this size fit on any stock size of the material? Micrometres.</summary>
-    public static bool Fits(Room room, int materialId, long widthUm, long lengthUm) =>
-        Lay(room, materialId, [new NestPlate(0, widthUm, lengthUm)]).TooLarge.Count == 0;
+    /// <summary>Does one plate of this size fit on any stock size of the material, along or across? Micrometres. A page may ask at every drawing.</summary>
+    public static bool Fits(Room room, int materialId, long widthUm, long lengthUm) => PlateNesting.Fits(
+        [.. room.StockSizes.Where(s => s.MaterialId == materialId).Select(s => new NestStock(s.Id, s.WidthUm, s.LengthUm))], room.NestRules, widthUm, lengthUm);
 
     /// <exception cref="PlateRoomException">The material has no released recipe.</exception>
     public static RecipeRevision Recipe(Room room, int materialId) => room.Released(materialId)

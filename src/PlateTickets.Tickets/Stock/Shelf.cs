@@ -24,7 +24,9 @@ public sealed record Shelf(IReadOnlyList<ShelfChoice> Choices)
     public static async Task<Shelf> ReadAsync(PlateRoomDb db, Room room, int materialId, int plates, DateTime nowUtc, CancellationToken cancel)
     {
         var today = DateOnly.FromDateTime(SiteClock.Local(nowUtc, room.Zone));
-        var sizes = await db.StockSizes.Include(s => s.Lots).Where(s => s.MaterialId == materialId).OrderBy(s => s.Id).ToListAsync(cancel);
+        var sizes = await db.StockSizes.Include(s => s.Lots.Where(l => l.Sheets > 0)).Where(s => s.MaterialId == materialId).OrderBy(s => s.Id).ToListAsync(cancel);
+        // Lots that are used up still say that the size is counted, but years of them need not be read.
+        var counted = await db.StockLots.Where(l => l.StockSize!.MaterialId == materialId).Select(l => l.StockSizeId).Distinct().ToListAsync(cancel);
         var remnants = await db.Remnants
             .Where(r => r.MaterialId == materialId && r.TakenBySheetId == null && r.GoneBecause == "" && (r.ExpiresOn == null || r.ExpiresOn >= today))
             .OrderByDescending(r => (long)r.WidthUm * r.LengthUm).Take(MostRemnants).ToListAsync(cancel);
@@ -32,14 +34,14 @@ public sealed record Shelf(IReadOnlyList<ShelfChoice> Choices)
         var choices = new List<ShelfChoice>();
         foreach (var size in sizes)
         {
-            if (size.Lots.Count == 0)
+            if (!counted.Contains(size.Id))
             {
                 Add(size.WidthUm, size.LengthUm, null, "", size, null, null);
                 continue;
             }
 
             var enough = 0;
-            foreach (var lot in size.Lots.Where(l => l.Sheets > 0 && l.IsGoodOn(today)).OrderBy(l => l.ExpiresOn ?? DateOnly.MaxValue).ThenBy(l => l.Id))
+            foreach (var lot in size.Lots.Where(l => l.IsGoodOn(today)).OrderBy(l => l.ExpiresOn ?? DateOnly.MaxValue).ThenBy(l => l.Id))
             {
                 if (enough < Math.Max(1, plates))
                 {

@@ -1,5 +1,4 @@
 using PlateTickets.Planning.Nesting;
-using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Stations;
 
@@ -16,7 +15,7 @@ internal sealed record DraftCheck(IReadOnlyList<IReadOnlyList<string>> Sheets, I
         var plates = LayoutProposal.PlatesOf(draft.Plates).ToDictionary(p => p.Id);
         var rules = LayoutProposal.Rules(room, draft.Wishes);
         var sheets = draft.Now.Sheets.ConvertAll(s => Sheet(s, marks, plates, rules));
-        return new DraftCheck(sheets, [.. Directions(draft), .. Counts(draft)]);
+        return new DraftCheck(sheets, [.. LayoutRules.MixedTickets(draft.Now.Sheets.Select(s => s.Nested), p => draft.Plate(p).TicketNumber), .. Counts(draft)]);
     }
 
     // The checker's sentences name plates by the marks that the page shows.
@@ -26,10 +25,6 @@ internal sealed record DraftCheck(IReadOnlyList<IReadOnlyList<string>> Sheets, I
             .. LayoutChecker.Violations(sheet.Nested with { Plates = [.. sheet.Plates.Select(p => p with { PlateId = marks[p.PlateId] })] }, rules),
             .. NestingChecker.CompanyViolations([.. sheet.Plates.Select(p => plates[p.PlateId] with { Id = marks[p.PlateId] })], rules),
         ];
-
-    private static IEnumerable<string> Directions(LayoutDraft draft) => draft.Now.Sheets.SelectMany(s => s.Plates)
-        .GroupBy(p => draft.Plate(p.PlateId).TicketNumber).Where(t => t.Select(p => p.Rotated).Distinct().Count() > 1)
-        .Select(t => $"Ticket {TrackingNumber.ForPeople(t.Key)} lies partly along and partly across: its plates would stretch differently. Turn the whole ticket.");
 
     private static IEnumerable<string> Counts(LayoutDraft draft) => draft.Now.Sheets.CountBy(s => s.Choice)
         .Where(c => c.Value > (draft.Shelf.Stocks[c.Key].Copies ?? int.MaxValue))

@@ -239,14 +239,6 @@ public sealed partial class SeparationDrop : IDisposable
         _ => "from the file's tags",
     };
 
-    private static string Ppi(SeparationFacts facts)
-    {
-        var (x, y) = (facts.XPixelsPerMm * 25.4, facts.YPixelsPerMm * 25.4);
-        return Math.Abs(x - y) < 0.5
-            ? string.Create(CultureInfo.InvariantCulture, $"{x:0} ppi")
-            : string.Create(CultureInfo.InvariantCulture, $"{x:0} × {y:0} ppi");
-    }
-
     private static string SizeOf(long bytes) => bytes switch
     {
         >= 1L << 30 => string.Create(CultureInfo.InvariantCulture, $"{bytes / (double)(1L << 30):0.0} GiB"),

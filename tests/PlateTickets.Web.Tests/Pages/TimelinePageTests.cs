@@ -146,6 +146,8 @@ public class TimelinePageTests : PageTest
         await ShowsAsync(page, $".tl-bar.planned[data-sheet={sheet}]");
         await ShowsAsync(page, $".tl-bar.planned[data-sheet={other}]");
         var machine = page.FindAll($".tl-bar[data-sheet={sheet}]").Single(b => b.GetAttribute("data-what")!.StartsWith("Back", StringComparison.Ordinal)).Closest(".tl-row")!.GetAttribute("data-machine");
+        // A drawing of the two orders that is still to come must not be taken for one of the scan.
+        await SettledAsync(page);
         var draws = Draws(page);
         await Room.ScanAsync(sheet, (await Room.Rooms.GetAsync()).EquipmentById(int.Parse(machine!, CultureInfo.InvariantCulture))!.Slug);
         await ShowsAsync(page, $".tl-bar.running[data-sheet={sheet}]");
@@ -170,6 +172,19 @@ public class TimelinePageTests : PageTest
         Room.Clock.Advance(TimeSpan.FromSeconds(0.1));
         return page.FindAll(selector).Count > 0;
     });
+
+    private Task SettledAsync(IRenderedComponent<TimelinePage> page)
+    {
+        var (last, same) = (Draws(page), 0);
+        return UntilAsync(() =>
+        {
+            Room.Clock.Advance(TimeSpan.FromSeconds(0.1));
+            var now = Draws(page);
+            same = now.Count == last.Count && now.All(d => last.GetValueOrDefault(d.Key) == d.Value) ? same + 1 : 0;
+            last = now;
+            return same >= 30;
+        });
+    }
 
     private static Dictionary<int, int> Draws(IRenderedComponent<TimelinePage> page) =>
         page.FindComponents<TimelineRow>().ToDictionary(r => r.Instance.Row.MachineId, r => r.Instance.Draws);

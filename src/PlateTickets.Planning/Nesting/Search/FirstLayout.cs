@@ -7,7 +7,7 @@ internal sealed class FirstLayout(Problem problem)
     private const int MostDraws = 60;
 
     private readonly Packer _packer = new(problem);
-    private readonly Orders _orders = new(problem);
+    private readonly PlateOrder _order = new(problem);
     private SplitMix _random = new(1);
     private readonly LotsOfSets _drawn = new(problem);
     private bool _drawLots;
@@ -16,7 +16,7 @@ internal sealed class FirstLayout(Problem problem)
     public Layout Make()
     {
         Layout? best = null;
-        for (var measure = 0; measure < Orders.Measures; measure++)
+        for (var measure = 0; measure < PlateOrder.Measures; measure++)
         {
             foreach (var (score, split) in (ReadOnlySpan<(FitScore, SplitRule)>)[(FitScore.LeastArea, SplitRule.ShorterRest), (FitScore.ShortSide, SplitRule.LargestPiece), (FitScore.Leftmost, SplitRule.Along)])
             {
@@ -28,7 +28,7 @@ internal sealed class FirstLayout(Problem problem)
         for (var tried = 0; tried < MostDraws && problem.Rules.OneLotPerSet && best is { Loose.Count: > 0 }; tried++)
         {
             _drawLots = true;
-            Take(Make(_random.Below(Orders.Measures)));
+            Take(Make(_random.Below(PlateOrder.Measures)));
         }
 
         return best!;
@@ -47,7 +47,7 @@ internal sealed class FirstLayout(Problem problem)
         var layout = new Layout();
         var used = new int[problem.Kinds.Length];
         var left = Enumerable.Range(0, problem.Count).ToList();
-        _orders.Sort(left, measure, 0, ref _random);
+        _order.Sort(left, measure, 0, ref _random);
         if (problem.Kinds.Length == 1 && problem.Kinds[0].Copies >= problem.Count)
         {
             return Together(layout, left);

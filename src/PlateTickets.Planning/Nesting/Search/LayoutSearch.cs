@@ -34,7 +34,16 @@ internal sealed class LayoutSearch(Problem problem, NestEffort effort)
 
     private double LeastCost() => problem.Kinds.Length == 1
         ? LeastArea.Sheets(problem) * problem.Kinds[0].Cost
-        : Math.Max(problem.Kinds.Min(k => k.Cost), Enumerable.Range(0, problem.Count).Sum(problem.Area) * LeastCover());
+        : Math.Max(Enumerable.Range(0, problem.Count).Max(LeastCostOf), Enumerable.Range(0, problem.Count).Sum(problem.Area) * LeastCover());
+
+    // A plate needs at least the cheapest sheet that it fits on: for a set on one sheet there is often nothing to look for.
+    private double LeastCostOf(int item)
+    {
+        var (width, length) = (problem.Width[item], problem.Length[item]);
+        return problem.Kinds
+            .Where(k => (width <= k.Width && length <= k.Length) || (problem.Turns[item] && length <= k.Width && width <= k.Length))
+            .Min(k => k.Cost);
+    }
 
     // Plates count with their gaps, sheets with the room that the plates may use: a sheet never holds more than its room.
     private double LeastCover() => problem.Kinds.Where(k => k.Width > 0 && k.Length > 0).Min(k => k.Cost / ((double)k.Width * k.Length));

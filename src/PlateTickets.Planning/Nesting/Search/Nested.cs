@@ -14,7 +14,7 @@ internal sealed record Nested(NestResult Result, LayoutValue Value)
             var (plate, turn) = (plates[i], turned(i));
             var fits = turn switch
             {
-                null => SetDirections.Fits(stocks, rules, plate.Across, plate.Around) || SetDirections.Fits(stocks, rules, plate.Around, plate.Across),
+                null => PlateNesting.Fits(stocks, rules, plate.Across, plate.Around),
                 true => SetDirections.Fits(stocks, rules, plate.Around, plate.Across),
                 false => SetDirections.Fits(stocks, rules, plate.Across, plate.Around),
             };

@@ -3,7 +3,7 @@ namespace PlateTickets.Planning.Nesting.Search;
 /// <summary>Lays a list of plates onto sheets that are open, in one style.</summary>
 internal sealed class Relaying(Problem problem, Packer packer)
 {
-    private readonly Orders _orders = new(problem);
+    private readonly PlateOrder _order = new(problem);
     private readonly List<int> _left = [];
 
     /// <summary>The plates that found no place. Not all of them when their area is above the limit: then the laying was given up.</summary>
@@ -22,7 +22,7 @@ internal sealed class Relaying(Problem problem, Packer packer)
         }
 
         (packer.Score, packer.Posture) = ((FitScore)style.Fit, style.Posture);
-        _orders.Sort(plates, style.Measure, random.Below(4) switch { 0 => 0, 1 => 0.2, 2 => 0.6, _ => 2 }, ref random);
+        _order.Sort(plates, style.Measure, random.Below(4) switch { 0 => 0, 1 => 0.2, 2 => 0.6, _ => 2 }, ref random);
         var left = 0.0;
         foreach (var plate in plates)
         {

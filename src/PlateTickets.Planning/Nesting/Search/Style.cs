@@ -4,5 +4,5 @@ namespace PlateTickets.Planning.Nesting.Search;
 internal readonly record struct Style(bool SheetBySheet, int Fit, SplitRule Split, Posture Posture, int Measure)
 {
     public static Style Drawn(ref SplitMix random) => new(
-        random.Below(4) == 0, random.Below(5), (SplitRule)random.Below(6), (Posture)random.Below(3), random.Below(Orders.Measures));
+        random.Below(4) == 0, random.Below(5), (SplitRule)random.Below(6), (Posture)random.Below(3), random.Below(PlateOrder.Measures));
 }

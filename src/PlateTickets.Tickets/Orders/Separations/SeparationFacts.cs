@@ -1,3 +1,5 @@
+using PlateTickets.Process;
+
 namespace PlateTickets.Tickets.Orders.Separations;
 
 /// <summary>Where a separation's colour name came from.</summary>
@@ -38,4 +40,14 @@ public enum ColourSource
 /// <param name="Image">What its pixels show; null where only the header is known.</param>
 public sealed record SeparationFacts(
     string FileName, int WidthPixels, int HeightPixels, double XPixelsPerMm, double YPixelsPerMm, double WidthMm, double HeightMm,
-    string Colour, ColourSource ColourFrom, string Compression, bool InkIsZero, string TagColour = "", SeparationImage? Image = null);
+    string Colour, ColourSource ColourFrom, string Compression, bool InkIsZero, string TagColour = "", SeparationImage? Image = null)
+{
+    /// <summary>"2 540 ppi", or across and around when they differ.</summary>
+    public string Ppi => Resolution(XPixelsPerMm, YPixelsPerMm);
+
+    public static string Resolution(double xPixelsPerMm, double yPixelsPerMm)
+    {
+        var (x, y) = (xPixelsPerMm * 25.4, yPixelsPerMm * 25.4);
+        return Math.Abs(x - y) < 0.5 ? $"{Numbers.ForPeople(x, 0)} ppi" : $"{Numbers.ForPeople(x, 0)} × {Numbers.ForPeople(y, 0)} ppi";
+    }
+}

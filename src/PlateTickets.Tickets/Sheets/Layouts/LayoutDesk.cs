@@ -83,11 +83,11 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var ids = sheets.SelectMany(s => s.Plates).Select(p => p.PlateId).ToList();
         var plates = await Waiting(db).Where(p => ids.Contains(p.Id)).Include(p => p.Ticket!.Order).ToListAsync(cancel);
         LayoutRules.Check(room, materialId, sheets, plates);
-        var taker = new StockTaker(db, room, materialId, by, now);
+        var taker = new StockTaker(db, room, materialId, now);
         await taker.ReadAsync(shelf, sheets, cancel);
         var made = await taker.MakeAsync(shelf, sheets, cancel);
         db.SheetLayouts.Add(new SheetLayout { MaterialId = materialId, ReleasedUtc = now, ReleasedBy = by, Sheets = made });
-        await db.SaveChangesAsync(cancel);
+        await SaveAsync(db, cancel);
         taker.KeepRemnants();
         var tickets = plates.Select(p => p.TicketId).Distinct().ToList();
         foreach (var ticket in await db.Tickets.Where(t => tickets.Contains(t.Id) && t.State == TicketState.WaitingForLayout
@@ -96,15 +96,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
             ticket.State = TicketState.Ready;
         }
 
-        try
-        {
-            await db.SaveChangesAsync(cancel);
-        }
-        catch (DbUpdateConcurrencyException)
-        {
-            throw new PlateRoomException("Somebody else has just taken sheets of the same stock: look at the layout again, nothing was released.");
-        }
-
+        await SaveAsync(db, cancel);
         await transaction.CommitAsync(cancel);
         events.TellChanged([.. made.Select(s => s.Id)]);
         events.AskForPlan();
@@ -174,6 +166,18 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
             sheet.State = SheetState.Cancelled;
             sheet.CurrentStation = null;
             sheet.Placements.Clear();
+        }
+    }
+
+    private static async Task SaveAsync(PlateRoomDb db, CancellationToken cancel)
+    {
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            throw new PlateRoomException("Somebody else has just taken sheets of the same stock: look at the layout again, nothing was released.");
         }
     }
 

@@ -6,10 +6,17 @@ using PlateTickets.Tickets.Stations;
 namespace PlateTickets.Tickets.Sheets.Layouts;
 
 /// <summary>What a layout must keep to before it is released, whoever made it.</summary>
-internal static class LayoutRules
+public static class LayoutRules
 {
+    /// <summary>A sentence for each ticket whose plates do not all lie the same way.</summary>
+    /// <param name="sheets">The layout.</param>
+    /// <param name="ticketOf">The number of a plate's ticket, by the plate's id.</param>
+    public static IEnumerable<string> MixedTickets(IEnumerable<NestSheet> sheets, Func<int, string> ticketOf) => sheets.SelectMany(s => s.Plates)
+        .GroupBy(p => ticketOf(p.PlateId)).Where(t => t.Select(p => p.Rotated).Distinct().Count() > 1)
+        .Select(t => $"Ticket {TrackingNumber.ForPeople(t.Key)} lies partly along and partly across: its plates would stretch differently. Turn the whole ticket.");
+
     /// <exception cref="PlateRoomException">With the first thing that is wrong.</exception>
-    public static void Check(Room room, int materialId, IReadOnlyList<NestSheet> sheets, List<Plate> waiting)
+    internal static void Check(Room room, int materialId, IReadOnlyList<NestSheet> sheets, List<Plate> waiting)
     {
         if (sheets.Count == 0 || sheets.Any(s => s.Plates.Count == 0))
         {
@@ -42,11 +49,9 @@ internal static class LayoutRules
             }
         }
 
-        if (laid.GroupBy(p => known[p.PlateId].TicketId).FirstOrDefault(t => t.Select(p => p.Rotated).Distinct().Count() > 1) is { } mixed)
+        if (MixedTickets(sheets, p => known[p].Ticket!.Order!.Number).FirstOrDefault() is { } mixed)
         {
-            var number = waiting.First(p => p.TicketId == mixed.Key).Ticket!.Order!.Number;
-            throw new PlateRoomException(
-                $"Ticket {TrackingNumber.ForPeople(number)} lies partly along and partly across: its plates would stretch differently. Turn them all the same way.");
+            throw new PlateRoomException(mixed);
         }
 
         if (sheets.SelectMany((s, i) => LayoutChecker.Violations(s, room.NestRules).Select(v => $"Sheet {i + 1}: {v}")).FirstOrDefault() is { } violation)

@@ -7,7 +7,7 @@ using PlateTickets.Tickets.Stock;
 namespace PlateTickets.Tickets.Sheets.Layouts;
 
 /// <summary>Makes the sheets of a layout out of what lies on the shelf.</summary>
-internal sealed class StockTaker(PlateRoomDb db, Room room, int materialId, string by, DateTime nowUtc)
+internal sealed class StockTaker(PlateRoomDb db, Room room, int materialId, DateTime nowUtc)
 {
     private readonly List<(Sheet Sheet, RemnantCut Cut, ShelfChoice From)> _rests = [];
     private readonly List<(Sheet Sheet, Remnant Remnant)> _remnants = [];
@@ -80,7 +80,6 @@ internal sealed class StockTaker(PlateRoomDb db, Room room, int materialId, stri
             db.Sheets.Add(sheet);
         }
 
-        db.ActingAs = by;
         return made;
     }
 

@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 namespace PlateTickets.Planning.Nesting.Search;
 
 /// <summary>In which order plates are put onto sheets: large ones first, by one of several measures, with some chance.</summary>
-internal sealed class Orders(Problem problem)
+internal sealed class PlateOrder(Problem problem)
 {
     public const int Measures = 5;
 
