@@ -14,7 +14,6 @@ namespace PlateTickets.Web.Layouts;
 /// <summary>Plates that wait, sheets that are proposed for them, and a person who knows better.</summary>
 public sealed partial class LayoutPage : IAsyncDisposable
 {
-    private const string By = "Lead";
     private const long StepUm = 10_000;
     private const long FineStepUm = 1_000;
 
@@ -266,7 +265,7 @@ public sealed partial class LayoutPage : IAsyncDisposable
         try
         {
             var sheets = _draft!.Now.Sheets.ConvertAll(s => s.Nested);
-            var numbers = await Desk.ReleaseAsync(_materialId, sheets, _draft.Shelf, By);
+            var numbers = await Desk.ReleaseAsync(_materialId, sheets, _draft.Shelf, Viewer.Name);
             await ReadAsync(_materialId);
             _told = $"Released {Sheets(numbers.Count)}: they are planned in a moment.";
             _releasedId = _lately.Count > 0 ? _lately[0].Id : null;
@@ -286,7 +285,7 @@ public sealed partial class LayoutPage : IAsyncDisposable
     {
         try
         {
-            await Desk.UndoAsync(layout.Id, By);
+            await Desk.UndoAsync(layout.Id, Viewer.Name);
             await ReadAsync(_materialId);
             (_told, _refusal, _releasedId) = ("The release is undone: its plates wait again, its sheets lie on the shelf. Throw its printed travelers away.", "", null);
         }

@@ -13,7 +13,6 @@ namespace PlateTickets.Web.Orders;
 /// <summary>The files of the drop folder that found no ticket by themselves, for the CSR. It follows the folder.</summary>
 public sealed partial class ArrivedPage : IDisposable
 {
-    private const string Acting = "CSR";
 
     private readonly Dictionary<int, Choice> _choices = [];
     private List<ArrivedFile>? _files;
@@ -56,9 +55,9 @@ public sealed partial class ArrivedPage : IDisposable
         StateHasChanged();
     });
 
-    private Task GiveAsync(ArrivedFile file) => TryAsync(() => Desk.GiveAsync(file.Id, Of(file).Ticket, Of(file).Colour, Of(file).Because, Acting));
+    private Task GiveAsync(ArrivedFile file) => TryAsync(() => Desk.GiveAsync(file.Id, Of(file).Ticket, Of(file).Colour, Of(file).Because, Viewer.Name));
 
-    private Task SetAsideAsync(ArrivedFile file) => TryAsync(() => Desk.SetAsideAsync(file.Id, Of(file).Reason, Acting));
+    private Task SetAsideAsync(ArrivedFile file) => TryAsync(() => Desk.SetAsideAsync(file.Id, Of(file).Reason, Viewer.Name));
 
     private async Task TryAsync(Func<Task> action)
     {

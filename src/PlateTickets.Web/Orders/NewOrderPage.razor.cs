@@ -202,10 +202,10 @@ public sealed partial class NewOrderPage
         _saving = true;
         try
         {
-            var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], "CSR", together: together);
+            var number = await Entry.EnterAsync(order, _drop?.Separations ?? [], Viewer.Name, together: together);
             foreach (var arrived in _drop?.Files.Where(f => f.ArrivedId != 0) ?? [])
             {
-                await Arrivals.UsedAsync(arrived.ArrivedId, number, "CSR");
+                await Arrivals.UsedAsync(arrived.ArrivedId, number, Viewer.Name);
             }
 
             Navigation.NavigateTo(Urls.Ticket(number));

@@ -128,7 +128,7 @@ public sealed partial class TicketPage : IDisposable
         _refusals.Clear();
         try
         {
-            await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, "CSR", layOut: complete);
+            await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, Viewer.Name, layOut: complete);
             await ReadAsync();
         }
         catch (OrderRefusedException refused)

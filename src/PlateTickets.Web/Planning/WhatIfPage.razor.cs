@@ -7,6 +7,7 @@ using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Planning;
 
@@ -14,7 +15,6 @@ namespace PlateTickets.Web.Planning;
 public sealed partial class WhatIfPage : IDisposable
 {
     private const int TicketsShown = 40;
-    private const string By = "Lead";
 
     private readonly List<Move> _moves = [];
     private Room? _room;
@@ -37,6 +37,9 @@ public sealed partial class WhatIfPage : IDisposable
 
     [SupplyParameterFromQuery(Name = "ticket")]
     public string? TicketNumber { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
@@ -91,11 +94,11 @@ public sealed partial class WhatIfPage : IDisposable
         _inForce =
         [
             .. _room!.Downtimes.Where(d => d.ToUtc > now).DistinctBy(d => (d.EquipmentId, d.ToUtc)).Select(d => new InForce(
-                $"{_room.EquipmentById(d.EquipmentId)!.Name} is down until {At(d.ToUtc)}{Because(d.Reason)}", "It is in use again", () => Desk.SetUpAsync(d.EquipmentId, By))),
+                $"{_room.EquipmentById(d.EquipmentId)!.Name} is down until {At(d.ToUtc)}{Because(d.Reason)}", "It is in use again", () => Desk.SetUpAsync(d.EquipmentId, Viewer.Name))),
             .. _room.DutyChanges.Where(d => d.ToUtc > now && d.ToUtc > d.FromUtc).Select(d => new InForce(
-                $"{PeopleText(d.People, d.FromUtc, d.ToUtc)}{Because(d.Reason)}", "Take back", () => Desk.EndPeopleChangeAsync(d.Id, By))),
-            .. rushed.Select(id => new InForce($"{Name(id)} is rushed", "No hurry any more", () => Desk.RushAsync(id, rush: false, By))),
-            .. held.Select(h => new InForce($"{Name(h.Id)} is on hold{Because(h.HoldReason)}", "Let it go on", () => Desk.GoOnAsync(h.Id, By))),
+                $"{PeopleText(d.People, d.FromUtc, d.ToUtc)}{Because(d.Reason)}", "Take back", () => Desk.EndPeopleChangeAsync(d.Id, Viewer.Name))),
+            .. rushed.Select(id => new InForce($"{Name(id)} is rushed", "No hurry any more", () => Desk.RushAsync(id, rush: false, Viewer.Name))),
+            .. held.Select(h => new InForce($"{Name(h.Id)} is on hold{Because(h.HoldReason)}", "Let it go on", () => Desk.GoOnAsync(h.Id, Viewer.Name))),
         ];
     }
 
@@ -207,7 +210,7 @@ public sealed partial class WhatIfPage : IDisposable
         {
             foreach (var move in _moves.ToList())
             {
-                await move.ApplyAsync(Desk, By);
+                await move.ApplyAsync(Desk, Viewer.Name);
                 _moves.Remove(move);
             }
 

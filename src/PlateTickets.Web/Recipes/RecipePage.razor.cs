@@ -10,7 +10,6 @@ namespace PlateTickets.Web.Recipes;
 /// <summary>A material's recipe: its revisions, a draft to work on, release and withdrawal with a reason, and what open sheets it touches.</summary>
 public sealed partial class RecipePage
 {
-    private const string Acting = "Lead";
 
     private Room? _room;
     private Material? _material;
@@ -73,20 +72,20 @@ public sealed partial class RecipePage
     private Task AnswerAsync() => DoAsync(async () =>
     {
         var (asked, release) = (_asked!, _asking == Asked.Release);
-        await (release ? Recipes.ReleaseAsync(asked.Id, Acting, _reason) : Recipes.WithdrawAsync(asked.Id, Acting, _reason));
+        await (release ? Recipes.ReleaseAsync(asked.Id, Viewer.Name, _reason) : Recipes.WithdrawAsync(asked.Id, Viewer.Name, _reason));
         _asked = null;
         return $"Revision {asked.Number} is {(release ? "released" : "withdrawn")}.";
     });
 
     private Task SaveDraftAsync() => DoAsync(async () =>
     {
-        await Recipes.DraftAsync(MaterialId, _form!.ToSettings(), Acting);
+        await Recipes.DraftAsync(MaterialId, _form!.ToSettings(), Viewer.Name);
         return "The draft is kept. Compare it below, then release it.";
     });
 
     private Task RetimeAsync() => DoAsync(async () =>
     {
-        var count = await Recipes.RetimeAsync(_newest!.Id, Acting);
+        var count = await Recipes.RetimeAsync(_newest!.Id, Viewer.Name);
         return $"{count} {(count == 1 ? "sheet is" : "sheets are")} timed anew with revision {_newest.Number}; print their travelers again.";
     });
 

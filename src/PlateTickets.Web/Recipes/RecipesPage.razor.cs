@@ -58,7 +58,7 @@ public sealed partial class RecipesPage
     {
         try
         {
-            await Readings.AddAsync(frame.Id, bank, Typed(frame.Id, bank)!.Value, "Lead");
+            await Readings.AddAsync(frame.Id, bank, Typed(frame.Id, bank)!.Value, Viewer.Name);
             _refused = false;
             _told = $"Reading of {frame.Name} saved. Exposures that have not started are timed with it.";
             _typed.Remove((frame.Id, bank));
@@ -98,7 +98,7 @@ public sealed partial class RecipesPage
 
         try
         {
-            await Recipes.DraftAllAsync(changed, "Lead");
+            await Recipes.DraftAllAsync(changed, Viewer.Name);
             _imported = changed.Count == 0
                 ? "The file says what the released recipes say: nothing to change."
                 : $"Drafts made for {string.Join(", ", changed.Keys.Select(k => _room.Materials[k].Name))}. Look at each comparison, then release.";

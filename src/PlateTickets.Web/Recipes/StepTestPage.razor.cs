@@ -109,7 +109,7 @@ public sealed partial class StepTestPage
                 FloorMm = _floor,
             };
             var doubt = _time.Extrapolated ? $"The back exposure time for a floor of {Viewer.Units.Thickness(_floor)} lies outside what step test {_entry.Id} tested." : "";
-            await Recipes.DraftAsync(_entry.MaterialId, current.Settings with { BackExposure = back }, "Lead", _entry.Id, doubt);
+            await Recipes.DraftAsync(_entry.MaterialId, current.Settings with { BackExposure = back }, Viewer.Name, _entry.Id, doubt);
             Navigation.NavigateTo(Urls.Recipe(_entry.MaterialId.ToString(CultureInfo.InvariantCulture)));
         }
         catch (PlateRoomException refused)

@@ -64,7 +64,7 @@ public sealed partial class StepTestsPage
                 EquipmentId = _frameId,
                 IrradianceMwPerCm2 = _irradiance,
                 Lot = _lot.Trim(),
-                MadeBy = "Lead",
+                MadeBy = Viewer.Name,
                 Steps = [.. _rows.Where(r => r.Seconds is not null || !string.IsNullOrWhiteSpace(r.Floor))
                     .Select(r => new StepTestStep { Seconds = r.Seconds ?? 0, FloorMm = LengthText.Millimetres(r.Floor, "The measured floor", Viewer.Units) })],
             });

@@ -41,7 +41,7 @@ public sealed partial class SettingsPage
 
     private async Task SiteUnitsAsync(ChangeEventArgs e)
     {
-        await Settings.SetUnitsAsync(Enum.Parse<LengthSystem>((string)e.Value!), "Lead");
+        await Settings.SetUnitsAsync(Enum.Parse<LengthSystem>((string)e.Value!), Viewer.Name);
         _room = await Rooms.GetAsync();
         Viewer.Choose(_own, _room.Site.Units);
     }
@@ -63,7 +63,7 @@ public sealed partial class SettingsPage
         try
         {
             await Duty.SetOperatorsAsync(
-                shiftId, text.Length == 0 ? null : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var people) ? people : 0, "Lead");
+                shiftId, text.Length == 0 ? null : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var people) ? people : 0, Viewer.Name);
         }
         catch (PlateRoomException refused)
         {

@@ -11,7 +11,6 @@ namespace PlateTickets.Web.Stock;
 /// <summary>What lies on the shelf, what is warned of, and deliveries.</summary>
 public sealed partial class StockPage
 {
-    private const string By = "Lead";
 
     private Room? _room;
     private IReadOnlyList<MaterialStock>? _stock;
@@ -57,24 +56,24 @@ public sealed partial class StockPage
 
     private Task ReceiveAsync() => DoAsync($"{_sheets} {(_sheets == 1 ? "sheet" : "sheets")} of lot {_lot.Trim()} booked in.", async () =>
     {
-        await Desk.ReceiveAsync(_size, _lot, _sheets, _expires, By);
+        await Desk.ReceiveAsync(_size, _lot, _sheets, _expires, Viewer.Name);
         (_lot, _sheets, _expires) = ("", 10, null);
     });
 
     private Task CountAsync(StockLot lot) => DoAsync($"Lot {lot.Lot} has {_counted} free {(_counted == 1 ? "sheet" : "sheets")} now.", async () =>
     {
-        await Desk.CountAsync(lot.Id, _counted, By);
+        await Desk.CountAsync(lot.Id, _counted, Viewer.Name);
         _counting = null;
     });
 
     private Task SetLeastAsync(StockSize size, string? text) => DoAsync("The least level is kept.", () =>
         int.TryParse(text, NumberStyles.Integer, CultureInfo.InvariantCulture, out var least)
-            ? Desk.SetLeastAsync(size.Id, least, By)
+            ? Desk.SetLeastAsync(size.Id, least, Viewer.Name)
             : throw new PlateRoomException("Type the least level as a whole number of sheets."));
 
     private Task ThrowAwayAsync(Remnant remnant) => DoAsync($"Remnant {remnant.Mark} is off the shelf.", async () =>
     {
-        await Desk.ThrowAwayAsync(remnant.Id, _why, By);
+        await Desk.ThrowAwayAsync(remnant.Id, _why, Viewer.Name);
         _throwing = null;
     });
 

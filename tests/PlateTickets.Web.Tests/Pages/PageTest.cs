@@ -6,6 +6,7 @@ using Microsoft.Extensions.Options;
 using MudBlazor;
 using MudBlazor.Services;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -70,6 +71,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();
+        Services.GetRequiredService<Viewer>().SignedIn("Tester", Rights.All.Aggregate((a, b) => a | b));
         // MudBlazor's fields open their lists in a popover, which needs its provider on the page.
         Render<MudPopoverProvider>();
     }
