@@ -1,4 +1,8 @@
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -12,8 +16,10 @@ using PlateTickets.Tickets.Stock;
 namespace PlateTickets.Tickets;
 
 /// <summary>The room's records. One context per operation, from the factory; never one per circuit.</summary>
-public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbContext(options)
+public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : IdentityUserContext<Account, int>(options)
 {
+    private static readonly Lazy<IServiceProvider> Alone = new(() => new ServiceCollection().Configure<IdentityOptions>(ChooseStores).BuildServiceProvider());
+
     public DbSet<Site> Sites => Set<Site>();
 
     public DbSet<Equipment> Equipment => Set<Equipment>();
@@ -66,6 +72,12 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
 
     public DbSet<NumberSequence> NumberSequences => Set<NumberSequence>();
 
+    public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
+
+    public DbSet<Tablet> Tablets => Set<Tablet>();
+
+    public DbSet<IdempotentCall> IdempotentCalls => Set<IdempotentCall>();
+
     public DbSet<AuditEntry> AuditEntries => Set<AuditEntry>();
 
     /// <summary>Who makes the changes of this context; the audit trail keeps it.</summary>
@@ -86,7 +98,23 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
         return base.SaveChanges(acceptAllChangesOnSuccess);
     }
 
+    /// <summary>How accounts are kept: with passkeys. The program says it too, for the stores.</summary>
+    public static void ChooseStores(IdentityOptions options) => options.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
+
+    // Identity reads its version from the services around the context. The migration tool and the tests have none.
+    protected override void OnConfiguring(DbContextOptionsBuilder optionsBuilder)
+    {
+        if (optionsBuilder.Options.FindExtension<CoreOptionsExtension>()?.ApplicationServiceProvider is null)
+        {
+            optionsBuilder.UseApplicationServiceProvider(Alone.Value);
+        }
+    }
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configuration) => PlateRoomModel.Conventions(configuration);
 
-    protected override void OnModelCreating(ModelBuilder model) => PlateRoomModel.Configure(model);
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        PlateRoomModel.Configure(builder);
+    }
 }

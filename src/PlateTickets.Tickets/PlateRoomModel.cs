@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 using PlateTickets.Planning.Scheduling;
@@ -42,6 +43,7 @@ internal static class PlateRoomModel
         configuration.Properties<ColourSource>().HaveConversion<string>();
         configuration.Properties<ArrivalState>().HaveConversion<string>();
         configuration.Properties<ScanAction>().HaveConversion<string>();
+        configuration.Properties<Role>().HaveConversion<int>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();
     }
 
@@ -50,6 +52,7 @@ internal static class PlateRoomModel
         Room(model);
         OrdersAndTickets(model);
         SheetsAndScans(model);
+        Accounts(model);
         model.Entity<AuditEntry>(e =>
         {
             e.HasIndex(a => new { a.Record, a.Key });
@@ -63,6 +66,26 @@ internal static class PlateRoomModel
         Version<StockLot>(model);
         Version<Remnant>(model);
         Version<ArrivedFile>(model);
+    }
+
+    private static void Accounts(ModelBuilder model)
+    {
+        model.Entity<Account>(e =>
+        {
+            e.ToTable("Accounts");
+            e.HasIndex(a => a.BadgeHash).IsUnique();
+        });
+        model.Entity<IdentityUserClaim<int>>().ToTable("AccountClaims");
+        model.Entity<IdentityUserLogin<int>>().ToTable("AccountLogins");
+        model.Entity<IdentityUserToken<int>>().ToTable("AccountTokens");
+        model.Entity<IdentityUserPasskey<int>>().ToTable("AccountPasskeys");
+        model.Entity<IdempotentCall>(e =>
+        {
+            e.HasIndex(c => new { c.Caller, c.Key }).IsUnique();
+            e.HasIndex(c => c.AtUtc);
+        });
+        model.Entity<ApiKey>().HasIndex(k => k.Hash).IsUnique();
+        model.Entity<Tablet>().HasIndex(t => t.Hash).IsUnique();
     }
 
     private static void Room(ModelBuilder model)

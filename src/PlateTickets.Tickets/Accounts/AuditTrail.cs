@@ -43,17 +43,25 @@ internal static class AuditTrail
         foreach (var field in entry.Properties)
         {
             var name = field.Metadata.Name;
-            if (!field.IsModified || name == nameof(IVersioned.Version) || (entry.Entity is Sheet && ProjectedSheetFields.Contains(name)))
+            if (!field.IsModified || Kept<UnauditedAttribute>(field) || name == nameof(IVersioned.Version) || (entry.Entity is Sheet && ProjectedSheetFields.Contains(name)))
             {
                 continue;
             }
 
-            yield return New(name, Text(field.OriginalValue), Text(field.CurrentValue));
+            yield return Kept<SecretAttribute>(field)
+                ? New(name, Hidden(field.OriginalValue), Hidden(field.CurrentValue))
+                : New(name, Text(field.OriginalValue), Text(field.CurrentValue));
         }
 
         AuditEntry New(string field, string? from, string? to) =>
             new() { AtUtc = now, By = by, Record = record, Key = audited.AuditKey, Field = field, From = from, To = to };
     }
+
+    private static bool Kept<T>(PropertyEntry field)
+        where T : Attribute =>
+        field.Metadata.PropertyInfo?.IsDefined(typeof(T), inherit: true) == true;
+
+    private static string? Hidden(object? value) => value is null ? null : "(secret)";
 
     private static string? Text(object? value) => value switch
     {

@@ -5,10 +5,11 @@ public enum NumberKind
 {
     Sheet = 'S',
     Ticket = 'T',
+    Badge = 'B',
 }
 
 /// <summary>
-/// The number of a sheet or a ticket: a letter for the kind, seven characters and an ISO 7064 MOD 37-2 check
+/// The number of a sheet, a ticket or a badge: a letter for the kind, seven characters and an ISO 7064 MOD 37-2 check
 /// character. The alphabet leaves out I, L, O and U (misread) and Y and Z (swapped by a scanner set to another
 /// keyboard layout); a number whose check would be one of those or * is never given out.
 /// </summary>
@@ -29,7 +30,7 @@ public static class TrackingNumber
     private const long Offset = 7_778_742_049;
 
     /// <summary>The number of a place in the sequence, or null when that place is skipped for its check character.</summary>
-    /// <param name="kind">Sheet or ticket.</param>
+    /// <param name="kind">Sheet, ticket or badge.</param>
     /// <param name="sequence">0 up to, not including, <see cref="Capacity"/>.</param>
     public static string? FromSequence(NumberKind kind, long sequence)
     {
@@ -81,6 +82,7 @@ public static class TrackingNumber
         {
             'S' => new ReadNumber(text, NumberKind.Sheet, NumberFault.None, text),
             'T' => new ReadNumber(text, NumberKind.Ticket, NumberFault.None, text),
+            'B' => new ReadNumber(text, NumberKind.Badge, NumberFault.None, text),
             _ => new ReadNumber(null, null, NumberFault.NotANumber, text),
         };
     }

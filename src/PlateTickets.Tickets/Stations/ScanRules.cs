@@ -58,6 +58,9 @@ internal sealed class ScanRules(PlateRoomDb db, Room room, Equipment equipment, 
         _ when read.Kind == NumberKind.Ticket => new(
             ScanOutcome.TicketNumber,
             $"{TrackingNumber.ForPeople(read.Number!)} is a ticket. A ticket can have several sheets: scan the sheet's own traveler."),
+        _ when read.Kind == NumberKind.Badge => new(
+            ScanOutcome.NotANumber,
+            "That is a badge. Scan the sheet's traveler here; to change the person, choose Sign out first."),
         _ when sheet is null => new(
             ScanOutcome.UnknownSheet,
             $"No sheet has the number {TrackingNumber.ForPeople(read.Number!)}. The traveler may come from another room: ask the lead."),
