@@ -17,7 +17,26 @@ public static class Urls
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
     public const string Settings = "/settings";
+    public const string Tablets = "/settings/tablets";
+    public const string SignIn = "/sign-in";
+    public const string SecondFactor = "/sign-in/code";
+    public const string SetUp = "/set-up";
+    public const string ChoosePassword = "/password";
+    public const string Account = "/account";
+    public const string Accounts = "/accounts";
+    public const string Keys = "/accounts/keys";
+    public const string NotAllowed = "/not-allowed";
     public const string NotFound = "/not-found";
+
+    /// <summary>Not pages: forms are sent here.</summary>
+    public const string SignOut = "/door/sign-out";
+    public const string DemoSignIn = "/door/demo";
+    public const string SingleSignOn = "/door/single-sign-on";
+
+    /// <summary>An address that knows where to go on.</summary>
+    public static string With(string address, string? back) => string.IsNullOrEmpty(back) ? address : $"{address}?back={Uri.EscapeDataString(back)}";
+
+    public static string Password(int accountId, string code) => $"{ChoosePassword}?for={accountId}&code={Uri.EscapeDataString(code)}";
 
     public static string Ticket(string number) => $"/tickets/{number}";
 

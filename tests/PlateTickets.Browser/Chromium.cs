@@ -1,4 +1,5 @@
 using Microsoft.Playwright;
+using PlateTickets.Tickets.Accounts;
 
 namespace PlateTickets.Browser;
 
@@ -6,6 +7,7 @@ namespace PlateTickets.Browser;
 public sealed class Chromium : IAsyncLifetime
 {
     private IPlaywright? _playwright;
+    private readonly Dictionary<(string Room, Role Role), string> _sessions = [];
     private IBrowser? _browser;
 
     public async Task InitializeAsync()
@@ -27,15 +29,25 @@ public sealed class Chromium : IAsyncLifetime
     }
 
     /// <summary>A new browser of its own kind: cookies and storage are not shared with another one.</summary>
-    public async Task<IPage> OpenAsync(string url, int width = 1280, int height = 800)
+    /// <param name="url">The page.</param>
+    /// <param name="width">In px.</param>
+    /// <param name="height">In px.</param>
+    /// <param name="role">Which of the demo's people signs in; none for nobody.</param>
+    public async Task<IPage> OpenAsync(string url, int width = 1280, int height = 800, Role role = Role.Manager)
     {
-        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = height }, Locale = "en-GB" });
+        var room = new Uri(url).GetLeftPart(UriPartial.Authority);
+        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            Locale = "en-GB",
+            StorageState = role == Role.None ? null : await SignedInAsync(room, role),
+        });
         context.SetDefaultTimeout(15_000);
         var page = await context.NewPageAsync();
         var foreign = new List<string>();
         page.Request += (_, request) =>
         {
-            if (!request.Url.StartsWith(new Uri(url).GetLeftPart(UriPartial.Authority), StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
+            if (!request.Url.StartsWith(room, StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
             {
                 foreign.Add(request.Url);
             }
@@ -43,6 +55,22 @@ public sealed class Chromium : IAsyncLifetime
         ForeignRequests = foreign;
         await page.GotoAsync(url);
         return page;
+    }
+
+    // Signing in is a test of its own; the others take the cookie of the first time.
+    private async Task<string> SignedInAsync(string room, Role role)
+    {
+        if (!_sessions.TryGetValue((room, role), out var state))
+        {
+            await using var context = await _browser!.NewContextAsync();
+            var page = await context.NewPageAsync();
+            await page.GotoAsync($"{room}/sign-in?back=/account");
+            await page.GetByRole(AriaRole.Button, new() { Name = role.Title(), Exact = true }).ClickAsync();
+            await page.WaitForURLAsync($"{room}/account");
+            _sessions[(room, role)] = state = await context.StorageStateAsync();
+        }
+
+        return state;
     }
 
     /// <summary>What the page opened last asked of another host: must stay empty.</summary>

@@ -1,5 +1,7 @@
+using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets.Accounts;
 
 namespace PlateTickets.Web.Tests;
 
@@ -8,12 +10,15 @@ public sealed class HttpRoom : IAsyncLifetime
 {
     private RoomServer? _server;
 
+    internal RoomServer Server => _server!;
+
     public HttpClient Http { get; } = new();
 
     public async Task InitializeAsync()
     {
         _server = await RoomServer.StartAsync();
         Http.BaseAddress = new Uri(_server.Url);
+        Http.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", await _server.KeyAsync(Role.Manager));
     }
 
     /// <summary>A form with files as parts.</summary>

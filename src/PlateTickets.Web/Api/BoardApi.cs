@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Board;
@@ -7,7 +9,7 @@ namespace PlateTickets.Web.Api;
 
 internal static class BoardApi
 {
-    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/board", NowAsync)
+    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/board", NowAsync).Needs(Right.Look)
         .WithSummary("Every open sheet: where it is, when it is planned to be done, and whether that is late");
 
     private static async Task<Ok<BoardResponse>> NowAsync(BoardState board, RoomCatalog rooms, TimeProvider clock, CancellationToken cancel)

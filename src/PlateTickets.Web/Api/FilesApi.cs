@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using System.Text;
 using Microsoft.Net.Http.Headers;
 using PlateTickets.Tickets.Orders;
@@ -13,19 +15,19 @@ internal static class FilesApi
 
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapGet("/separations/{id:int}/preview.png", PreviewAsync)
+        api.MapGet("/separations/{id:int}/preview.png", PreviewAsync).Needs(Right.Look)
             .WithSummary("The grey preview of a separation, at most 1024 pixels on its longer side")
             .Produces(StatusCodes.Status200OK, contentType: "image/png")
             .ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/arrivals/{id:int}/preview.png", ArrivedAsync)
+        api.MapGet("/arrivals/{id:int}/preview.png", ArrivedAsync).Needs(Right.EnterOrders)
             .WithSummary("The grey preview of a file that came in through the drop folder")
             .Produces(StatusCodes.Status200OK, contentType: "image/png")
             .ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/tickets/{number}/plates.csv", TicketPlatesAsync)
+        api.MapGet("/tickets/{number}/plates.csv", TicketPlatesAsync).Needs(Right.Look)
             .WithSummary("The plates of a ticket with their ink coverage as CSV")
             .Produces(StatusCodes.Status200OK, contentType: "text/csv")
             .ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/plates.csv", PlatesAsync)
+        api.MapGet("/plates.csv", PlatesAsync).Needs(Right.Look)
             .WithSummary("The plates of all tickets entered in a time, with their ink coverage, as CSV")
             .WithDescription("from is included, to is not; both with offset (RFC 3339). At most 100 000 plates: ask for a shorter time when the file is that long.")
             .Produces(StatusCodes.Status200OK, contentType: "text/csv");

@@ -1,3 +1,6 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
+using System.Security.Claims;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
@@ -14,14 +17,12 @@ namespace PlateTickets.Web.Api;
 
 internal static class OrdersApi
 {
-    private const string Acting = "API";
-
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapPost("/orders", EnterAsync)
+        api.MapPost("/orders", EnterAsync).Needs(Right.EnterOrders)
             .WithSummary("Enter an order; its ticket waits for the separations")
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
-        api.MapPost("/orders/{number}/separations", AddSeparationsAsync)
+        api.MapPost("/orders/{number}/separations", AddSeparationsAsync).Needs(Right.EnterOrders)
             .WithSummary("Add one-bit TIFF separations; the plates are laid out on sheets at once")
             .WithDescription("Each part of the form is one file. With complete=false the ticket goes on waiting for more. A file that looks wrong (a length around that is not distorted, for another plate, twice or too long; a blank one; a copy of another colour; another size than the rest) is refused unless accept says why it is right; acceptLength is its older name. Milder findings come back as warnings. A file that cannot be read is named in the errors, and then none of this request's files is taken.")
             .Accepts<IFormFileCollection>("multipart/form-data")
@@ -29,13 +30,13 @@ internal static class OrdersApi
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status409Conflict)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
-        api.MapGet("/tickets/{number}", TicketAsync)
+        api.MapGet("/tickets/{number}", TicketAsync).Needs(Right.Look)
             .WithSummary("A ticket with its plates, sheets and stages")
             .ProducesProblem(StatusCodes.Status404NotFound);
     }
 
     private static async Task<Created<OrderResponse>> EnterAsync(
-        OrderRequest request, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
+        OrderRequest request, ClaimsPrincipal who, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
         var press = room.Presses.FirstOrDefault(p => Same(p.Name, request.Press))
@@ -63,13 +64,13 @@ internal static class OrdersApi
                 DueUtc = request.Due.UtcDateTime,
                 Copies = request.Copies,
             },
-            [], Acting, cancel: cancel);
+            [], RoomClaims.NameOf(who), cancel: cancel);
         var ticket = $"/api/v1/tickets/{number}";
         return TypedResults.Created(ticket, new OrderResponse(number, ticket, $"/api/v1/orders/{number}/separations"));
     }
 
     private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
-        string number, HttpRequest request, OrderEntry entry, OrderQueries queries, SeparationIntake intake, RoomCatalog rooms, CancellationToken cancel, bool complete = true, string accept = "", string acceptLength = "")
+        string number, HttpRequest request, ClaimsPrincipal who, OrderEntry entry, OrderQueries queries, SeparationIntake intake, RoomCatalog rooms, CancellationToken cancel, bool complete = true, string accept = "", string acceptLength = "")
     {
         var ticketNumber = NumberOf(number, NumberKind.Ticket);
         if (await queries.FindAsync(ticketNumber, cancel) is null)
@@ -102,7 +103,7 @@ internal static class OrdersApi
             throw new BadHttpRequestException("The form holds no file. Send each separation as a part with a file name.");
         }
 
-        await entry.AddSeparationsAsync(ticketNumber, read, Acting, complete, cancel: cancel);
+        await entry.AddSeparationsAsync(ticketNumber, read, RoomClaims.NameOf(who), complete, cancel: cancel);
         var after = (await queries.FindAsync(ticketNumber, cancel))!;
         return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), Described(after.Ticket.Separations, (await rooms.GetAsync(cancel)).Site.Units)));
     }

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Web.Api;
 
@@ -27,9 +28,11 @@ internal static class PlateRoomApi
 
     public static void Map(WebApplication app)
     {
-        app.MapOpenApi("/openapi/{documentName}.json");
+        app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
         app.Use(RefuseOtherSites);
-        var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().ProducesProblem(StatusCodes.Status400BadRequest);
+        var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().RequireRateLimiting(Limits.Api)
+            .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status401Unauthorized)
+            .ProducesProblem(StatusCodes.Status403Forbidden).ProducesProblem(StatusCodes.Status429TooManyRequests);
         OrdersApi.Map(api);
         FilesApi.Map(api);
         PromisesApi.Map(api);

@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Planning.Scheduling.Lateness;
 using PlateTickets.Tickets.Board;
@@ -11,7 +13,7 @@ internal static class PromisesApi
 {
     private const double LongestMm = 5000;
 
-    public static void Map(IEndpointRouteBuilder api) => api.MapPost("/promises", AskAsync)
+    public static void Map(IEndpointRouteBuilder api) => api.MapPost("/promises", AskAsync).Needs(Right.EnterOrders)
         .WithSummary("When an order would be done, before it is entered; nothing is saved")
         .WithDescription("The newest plan is simulated with the times that work really takes in this room. In turn the order makes nobody later; as a rush it goes first, and the tickets that it would make late are named.")
         .ProducesProblem(StatusCodes.Status409Conflict)

@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 
@@ -5,7 +7,7 @@ namespace PlateTickets.Web.Api;
 
 internal static class RecipesApi
 {
-    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/recipes.csv", ExportAsync)
+    public static void Map(IEndpointRouteBuilder api) => api.MapGet("/recipes.csv", ExportAsync).Needs(Right.Look)
         .WithSummary("The released recipe of each material as CSV")
         .Produces(StatusCodes.Status200OK, contentType: "text/csv");
 

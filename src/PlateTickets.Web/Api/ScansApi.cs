@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Tickets.Stations;
 
@@ -5,7 +7,7 @@ namespace PlateTickets.Web.Api;
 
 internal static class ScansApi
 {
-    public static void Map(IEndpointRouteBuilder api) => api.MapPost("/scans", RecordAsync)
+    public static void Map(IEndpointRouteBuilder api) => api.MapPost("/scans", RecordAsync).Needs(Right.WorkStations)
         .WithSummary("Record one reading of a traveler at a machine")
         .WithDescription("The same id again gives the first answer again. A reading that is refused is recorded too; the problem's detail is the sentence for the person at the station, its outcome the reason.")
         .ProducesProblem(StatusCodes.Status404NotFound)

@@ -1,3 +1,5 @@
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Travelers;
@@ -9,11 +11,11 @@ internal static class SheetsApi
 {
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapGet("/sheets/{number}/traveler.pdf", TravelerAsync)
+        api.MapGet("/sheets/{number}/traveler.pdf", TravelerAsync).Needs(Right.Look)
             .WithSummary("The traveler of a sheet as PDF; paper=a4 or letter")
             .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
             .ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/layouts/{id:int}/travelers.pdf", LayoutTravelersAsync)
+        api.MapGet("/layouts/{id:int}/travelers.pdf", LayoutTravelersAsync).Needs(Right.Look)
             .WithSummary("The travelers of all sheets of a released layout as one PDF; paper=a4 or letter")
             .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
             .ProducesProblem(StatusCodes.Status404NotFound);

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -128,6 +129,7 @@ public sealed partial class TicketPage : IDisposable
         _refusals.Clear();
         try
         {
+            Viewer.Require(Right.EnterOrders);
             await Entry.AddSeparationsAsync(_view!.Order.Number, _drop!.Separations, Viewer.Name, layOut: complete);
             await ReadAsync();
         }

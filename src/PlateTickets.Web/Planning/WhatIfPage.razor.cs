@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -208,6 +209,7 @@ public sealed partial class WhatIfPage : IDisposable
     {
         try
         {
+            Viewer.Require(Right.ChangePlan);
             foreach (var move in _moves.ToList())
             {
                 await move.ApplyAsync(Desk, Viewer.Name);
@@ -230,6 +232,7 @@ public sealed partial class WhatIfPage : IDisposable
     {
         try
         {
+            Viewer.Require(Right.ChangePlan);
             await item.End();
         }
         catch (PlateRoomException refused)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
@@ -93,6 +94,7 @@ public sealed partial class RecipePage
     {
         try
         {
+            Viewer.Require(Right.KeepRecipes);
             _told = await work();
             _refused = false;
             await ReadAsync();

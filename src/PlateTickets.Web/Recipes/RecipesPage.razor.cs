@@ -5,6 +5,7 @@ using PlateTickets.Process;
 using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stock;
@@ -58,6 +59,7 @@ public sealed partial class RecipesPage
     {
         try
         {
+            Viewer.Require(Right.KeepRecipes);
             await Readings.AddAsync(frame.Id, bank, Typed(frame.Id, bank)!.Value, Viewer.Name);
             _refused = false;
             _told = $"Reading of {frame.Name} saved. Exposures that have not started are timed with it.";
@@ -98,6 +100,7 @@ public sealed partial class RecipesPage
 
         try
         {
+            Viewer.Require(Right.KeepRecipes);
             await Recipes.DraftAllAsync(changed, Viewer.Name);
             _imported = changed.Count == 0
                 ? "The file says what the released recipes say: nothing to change."

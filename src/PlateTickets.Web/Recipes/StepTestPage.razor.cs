@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Exposure;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
@@ -102,6 +103,7 @@ public sealed partial class StepTestPage
 
         try
         {
+            Viewer.Require(Right.KeepRecipes);
             var back = current.Settings.BackExposure with
             {
                 SecondsAtReference = Math.Round(_time!.Seconds, 1),

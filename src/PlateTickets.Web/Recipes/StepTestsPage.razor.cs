@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
@@ -58,6 +59,7 @@ public sealed partial class StepTestsPage
         _refusal = null;
         try
         {
+            Viewer.Require(Right.KeepRecipes);
             var id = await Tests.AddAsync(new StepTestEntry
             {
                 MaterialId = _materialId,

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Shell;
@@ -41,6 +42,7 @@ public sealed partial class SettingsPage
 
     private async Task SiteUnitsAsync(ChangeEventArgs e)
     {
+        Viewer.Require(Right.KeepRoom);
         await Settings.SetUnitsAsync(Enum.Parse<LengthSystem>((string)e.Value!), Viewer.Name);
         _room = await Rooms.GetAsync();
         Viewer.Choose(_own, _room.Site.Units);
@@ -62,6 +64,7 @@ public sealed partial class SettingsPage
         var text = (e.Value as string ?? "").Trim();
         try
         {
+            Viewer.Require(Right.KeepRoom);
             await Duty.SetOperatorsAsync(
                 shiftId, text.Length == 0 ? null : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var people) ? people : 0, Viewer.Name);
         }

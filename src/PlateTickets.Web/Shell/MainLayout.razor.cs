@@ -16,6 +16,9 @@ public sealed partial class MainLayout : IDisposable
     public required RoomCatalog Rooms { get; set; }
 
     [Inject]
+    public required Viewer Viewer { get; set; }
+
+    [Inject]
     public required NavigationManager Navigation { get; set; }
 
     public void Dispose() => Navigation.LocationChanged -= Moved;

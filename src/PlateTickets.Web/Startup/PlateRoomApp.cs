@@ -17,6 +17,7 @@ using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
@@ -48,9 +49,12 @@ public static class PlateRoomApp
         AddRoom(builder.Services);
         AddPages(builder.Services);
         PlateRoomApi.AddServices(builder.Services);
+        RoomDoor.AddServices(builder.Services);
+        Limits.AddServices(builder.Services);
+        Hardening.AddServices(builder.Services);
         customise?.Invoke(builder);
         var app = builder.Build();
-        LoopbackOnly.Check(app);
+        ListenRules.Check(app, app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value);
         Use(app);
         return app;
     }
@@ -71,6 +75,8 @@ public static class PlateRoomApp
         {
             RoomFilled(app.Logger, options.Start, null);
         }
+
+        await RoomDoor.PrepareAsync(app);
     }
 
     private static readonly Action<ILogger, RoomStartKind, Exception?> RoomFilled =
@@ -137,14 +143,19 @@ public static class PlateRoomApp
 
     private static void Use(WebApplication app)
     {
+        Hardening.Use(app);
         // People get a page; programs get problem details, which are written first and so stay as they are.
         app.UseStatusCodePagesWithReExecute(Urls.NotFound, createScopeForStatusCodePages: true);
         app.UseWhen(c => PlateRoomApi.Owns(c.Request.Path), api => api.UseStatusCodePages());
         app.UseExceptionHandler();
         app.UseHostFiltering();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseAuthorization();
         app.UseAntiforgery();
-        app.MapStaticAssets();
+        app.MapStaticAssets().AllowAnonymous();
+        DoorForms.Map(app);
         PlateRoomApi.Map(app);
-        app.MapRazorComponents<App>().AddInteractiveServerRenderMode();
+        app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
     }
 }

@@ -31,6 +31,12 @@ public sealed class PlateRoomOptions
     [Range(0, 3600)]
     public int ImproveSeconds { get; set; } = 20;
 
+    /// <summary>A proxy with https stands in front and says who asks (X-Forwarded-For, -Proto, -Host).</summary>
+    public bool BehindProxy { get; set; }
+
+    /// <summary>The proxy's addresses or networks, such as 10.0.0.0/8; this machine's own when empty.</summary>
+    public IList<string> Proxies { get; set; } = [];
+
     /// <summary>Folder whose complete files are taken in as separations, relative to the program's content root; empty for none.</summary>
     public string DropFolder { get; set; } = "";
 

@@ -3,6 +3,7 @@ using PlateTickets.Process;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Stations;
 
@@ -12,6 +13,9 @@ public sealed partial class StationsPage
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required BoardState Board { get; set; }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stock;
 using PlateTickets.Web.Shell;
@@ -82,6 +83,7 @@ public sealed partial class StockPage
         (_told, _refusal) = ("", "");
         try
         {
+            Viewer.Require(Right.KeepStock);
             await step();
             _told = told;
         }

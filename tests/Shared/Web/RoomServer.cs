@@ -5,6 +5,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Time.Testing;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Tests.Shared;
@@ -25,6 +26,13 @@ internal sealed class RoomServer : IAsyncDisposable
     public FakeTimeProvider Clock { get; }
 
     public string Url { get; private set; } = "";
+
+    /// <summary>What the program is made of, to bring about what no outsider can.</summary>
+    public IServiceProvider Services => _app.Services;
+
+    /// <summary>A new API key with these roles.</summary>
+    public Task<string> KeyAsync(Role roles) =>
+        _app.Services.GetRequiredService<ApiKeys>().CreateAsync($"Test {Guid.NewGuid():N}", roles, TimeSpan.FromDays(1), "Test");
 
     public static async Task<RoomServer> StartAsync(string room = "demo")
     {

@@ -1,0 +1,164 @@
+using System.Globalization;
+using System.Security.Claims;
+using System.Text;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.Options;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Web.Accounts;
+
+/// <summary>What a person changes about the own account.</summary>
+public sealed partial class AccountPage
+{
+    private const int RecoveryCodes = 10;
+
+    private Account? _me;
+    private bool _tablet;
+    private bool _demo;
+    private string _ends = "";
+    private string _key = "";
+    private int _left;
+    private string _uri = "";
+    private IReadOnlyList<string> _codes = [];
+
+    [Inject]
+    internal SignInDesk Desk { get; set; } = null!;
+
+    [Inject]
+    public required AccountDesk Accounts { get; set; }
+
+    [Inject]
+    public required UserManager<Account> Users { get; set; }
+
+    [Inject]
+    public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required IOptions<SignInOptions> Options { get; set; }
+
+    [SupplyParameterFromForm(FormName = "password")]
+    public ChangeForm? Typed { get; set; }
+
+    [SupplyParameterFromForm(FormName = "second-on")]
+    public string? Code { get; set; }
+
+    [SupplyParameterFromForm(FormName = "pin")]
+    public string? Pin { get; set; }
+
+    protected override async Task OnInitializedAsync()
+    {
+        Typed ??= new ChangeForm();
+        // A page with a key on it must not lie in a cache.
+        Context.Response.Headers.CacheControl = "no-store";
+        var room = await Rooms.GetAsync();
+        _demo = room.Site.IsDemo;
+        _tablet = RoomClaims.IsTablet(Context.User);
+        _ends = long.TryParse(Context.User.FindFirstValue(RoomClaims.Ends), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
+            ? TimeZoneInfo.ConvertTime(DateTimeOffset.FromUnixTimeSeconds(seconds), room.Zone).ToString("ddd HH:mm", CultureInfo.InvariantCulture)
+            : "";
+        await ReadAsync();
+    }
+
+    private async Task ReadAsync()
+    {
+        _me = await Desk.MeAsync();
+        if (_tablet || _me.PasswordHash is null)
+        {
+            return;
+        }
+
+        if (_me.TwoFactorEnabled)
+        {
+            _left = await Users.CountRecoveryCodesAsync(_me);
+            return;
+        }
+
+        if (await Users.GetAuthenticatorKeyAsync(_me) is not { Length: > 0 })
+        {
+            await Users.ResetAuthenticatorKeyAsync(_me);
+        }
+
+        var key = (await Users.GetAuthenticatorKeyAsync(_me))!;
+        _key = string.Join(' ', key.ToLowerInvariant().Chunk(4).Select(c => new string(c)));
+        _uri = $"otpauth://totp/PlateTickets:{Uri.EscapeDataString(_me.UserName!)}?secret={key}&issuer=PlateTickets&digits=6";
+    }
+
+    private Task PasswordAsync() => TryAsync(async () =>
+    {
+        OwnBrowser();
+        PasswordPage.CheckTwice(Typed!.Password, Typed.Again);
+        var result = await Users.ChangePasswordAsync(_me!, PasswordRules.Normal(Typed.Old ?? ""), PasswordRules.Normal(Typed.Password!));
+        Check(result);
+        await Desk.AgainAsync(_me!);
+        Done = "The password is changed. All your other sessions have ended.";
+    });
+
+    private Task OnAsync() => TryAsync(async () =>
+    {
+        OwnBrowser();
+        var clean = new string([.. (Code ?? "").Where(char.IsAsciiDigit)]);
+        if (!await Users.VerifyTwoFactorTokenAsync(_me!, Users.Options.Tokens.AuthenticatorTokenProvider, clean))
+        {
+            throw new PlateRoomException("These digits are not right. Is the clock of the telephone right? Type the digits that the app shows now.");
+        }
+
+        Check(await Users.SetTwoFactorEnabledAsync(_me!, true));
+        _codes = [.. await Users.GenerateNewTwoFactorRecoveryCodesAsync(_me!, RecoveryCodes) ?? []];
+        await Desk.AgainAsync(_me!);
+        await ReadAsync();
+        Done = "The second factor is on.";
+    });
+
+    private Task OffAsync() => TryAsync(async () =>
+    {
+        OwnBrowser();
+        Check(await Users.SetTwoFactorEnabledAsync(_me!, false));
+        Check(await Users.ResetAuthenticatorKeyAsync(_me!));
+        await Desk.AgainAsync(_me!);
+        await ReadAsync();
+        Done = "The second factor is off.";
+    });
+
+    private Task PinAsync() => TryAsync(async () =>
+    {
+        await Accounts.SetPinAsync(_me!.Id, (Pin ?? "").Trim(), _me.UserName!);
+        Done = "The PIN is changed.";
+    });
+
+    private Task EverywhereAsync() => TryAsync(async () =>
+    {
+        await Accounts.EndSessionsAsync(_me!.Id, _me.UserName!);
+        await Desk.OutAsync();
+        Navigation.NavigateTo(Urls.SignIn);
+    });
+
+    private void OwnBrowser()
+    {
+        if (_tablet)
+        {
+            throw new PlateRoomException("Passwords and codes are changed in a browser of your own.");
+        }
+    }
+
+    private static void Check(IdentityResult result)
+    {
+        if (!result.Succeeded)
+        {
+            throw new PlateRoomException(result.Errors.Any(e => e.Code == nameof(IdentityErrorDescriber.PasswordMismatch))
+                ? "The password so far is not right."
+                : new StringBuilder().AppendJoin(' ', result.Errors.Select(e => e.Description)).ToString());
+        }
+    }
+
+    public sealed class ChangeForm
+    {
+        public string? Old { get; set; }
+
+        public string? Password { get; set; }
+
+        public string? Again { get; set; }
+    }
+}

@@ -1,0 +1,98 @@
+using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
+
+namespace PlateTickets.Web.Accounts;
+
+/// <summary>Who may sign in, as what, and with which means.</summary>
+public sealed partial class AccountsPage
+{
+    private IReadOnlyList<Account>? _accounts;
+    private TimeZoneInfo? _zone;
+    private string _name = "";
+    private Role _roles;
+    private int _editing;
+    private Role _edited;
+    private string _refusal = "";
+    private Invitation? _invitation;
+    private NewBadge? _badge;
+
+    [Inject]
+    public required AccountDesk Desk { get; set; }
+
+    [Inject]
+    public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
+
+    [Inject]
+    public required TimeProvider Clock { get; set; }
+
+    [Inject]
+    public required NavigationManager Navigation { get; set; }
+
+    private DateTime Now => Clock.GetUtcNow().UtcDateTime;
+
+    protected override async Task OnInitializedAsync()
+    {
+        _zone = (await Rooms.GetAsync()).Zone;
+        _accounts = await Desk.ListAsync();
+    }
+
+    private static string Means(Account account) => string.Join(", ", new[]
+    {
+        account.PasswordHash is not null ? "password" : "",
+        account.TwoFactorEnabled ? "second factor" : "",
+        account.BadgeHash is not null ? "badge" : "",
+    }.Where(m => m.Length > 0)) is { Length: > 0 } means ? means : "nothing yet";
+
+    // The framework counts the lock by the machine's clock.
+    private static bool IsLocked(Account account) => account.LockoutEnd > TimeProvider.System.GetUtcNow();
+
+    private Task CreateAsync() => TryAsync(async () =>
+    {
+        _invitation = await Desk.CreateAsync(_name, _roles, Viewer.Name);
+        (_name, _roles) = ("", Role.None);
+    });
+
+    private void Edit(Account account) => (_editing, _edited) = (account.Id, account.Roles);
+
+    private Task RolesAsync(Account account) => TryAsync(async () =>
+    {
+        await Desk.SetRolesAsync(account.Id, _edited, Viewer.Name);
+        _editing = 0;
+    });
+
+    private Task InviteAsync(Account account) => TryAsync(async () => _invitation = await Desk.InviteAsync(account.Id, Viewer.Name));
+
+    private Task BadgeAsync(Account account) => TryAsync(async () => _badge = await Desk.GiveBadgeAsync(account.Id, Viewer.Name));
+
+    private Task TakeBadgeAsync(Account account) => TryAsync(() => Desk.TakeBadgeAsync(account.Id, Viewer.Name));
+
+    private Task SecondFactorAsync(Account account) => TryAsync(() => Desk.ForgetSecondFactorAsync(account.Id, Viewer.Name));
+
+    private Task UnlockAsync(Account account) => TryAsync(() => Desk.UnlockAsync(account.Id, Viewer.Name));
+
+    private Task ActiveAsync(Account account) => TryAsync(() => Desk.SetActiveAsync(account.Id, !account.IsActive, Viewer.Name));
+
+    private async Task TryAsync(Func<Task> work)
+    {
+        _refusal = "";
+        _invitation = null;
+        _badge = null;
+        try
+        {
+            Viewer.Require(Right.KeepAccounts);
+            await work();
+        }
+        catch (PlateRoomException refused)
+        {
+            _refusal = refused.Message;
+        }
+
+        _accounts = await Desk.ListAsync();
+    }
+}

@@ -1,0 +1,115 @@
+using System.Net;
+using System.Security.Claims;
+using Microsoft.AspNetCore.Identity;
+using PlateTickets.Process;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Stations;
+using SignInResult = Microsoft.AspNetCore.Identity.SignInResult;
+
+namespace PlateTickets.Web.Accounts;
+
+/// <summary>Signs people in and out of the request at work.</summary>
+internal sealed class SignInDesk(
+    SignInManager<Account> signIn, UserManager<Account> users, PlateRoomDb db, AccountDesk accounts, Tablets tablets, RoomCatalog rooms, IHttpContextAccessor contexts)
+{
+    public const string TabletCookie = "plate-room-tablet";
+
+    private const string Wrong = "Name and password do not go together. Try again. After several wrong tries in a row the account is locked for a while.";
+
+    private HttpContext Context => contexts.HttpContext!;
+
+    /// <summary>Signs in by password. True when a second factor is asked for first.</summary>
+    /// <exception cref="PlateRoomException">Wrong name or password, locked, or switched off.</exception>
+    public async Task<bool> ByPasswordAsync(string name, string password)
+    {
+        db.ActingAs = name.Trim();
+        var account = await users.FindByNameAsync(name.Trim());
+        if (account is null)
+        {
+            // As slow as with a name that is known: the answer's time must not tell which names there are.
+            new PasswordHasher<Account>().HashPassword(new Account(), password);
+            throw new PlateRoomException(Wrong);
+        }
+
+        return await OutcomeAsync(account, await signIn.PasswordSignInAsync(account, PasswordRules.Normal(password), isPersistent: false, lockoutOnFailure: true), Wrong);
+    }
+
+    /// <summary>The second step: a code from the authenticator app, or a recovery code.</summary>
+    /// <exception cref="PlateRoomException">The code is wrong, or the first step is too long ago.</exception>
+    public async Task ByCodeAsync(string code)
+    {
+        var account = await signIn.GetTwoFactorAuthenticationUserAsync() ?? throw new PlateRoomException("The first step is too long ago. Sign in again.");
+        db.ActingAs = account.UserName!;
+        var clean = new string([.. code.Where(char.IsAsciiLetterOrDigit)]);
+        var result = clean.Length == 6 && clean.All(char.IsAsciiDigit)
+            ? await signIn.TwoFactorAuthenticatorSignInAsync(clean, isPersistent: false, rememberClient: false)
+            : await signIn.TwoFactorRecoveryCodeSignInAsync(code.Trim().ToUpperInvariant());
+        await OutcomeAsync(account, result, "This code is not right, or no longer. Type the six digits that the app shows now, or one of your recovery codes.");
+    }
+
+    /// <summary>Signs in by badge on a registered tablet, for station work only.</summary>
+    /// <exception cref="PlateRoomException">No registered tablet, or badge and PIN do not go together.</exception>
+    public async Task ByBadgeAsync(string badge, string pin)
+    {
+        var tablet = await TabletAsync() ?? throw new PlateRoomException("Badges work on registered tablets only. A manager registers one under Settings, Tablets.");
+        var account = await accounts.ByBadgeAsync(badge, pin);
+        await signIn.SignOutAsync();
+        await signIn.SignInWithClaimsAsync(account, isPersistent: false, [new Claim(RoomClaims.Tablet, tablet.Name)]);
+        await accounts.NoteSignInAsync(account.Id);
+    }
+
+    /// <summary>Signs the demo's invented person of a role in, on this machine only.</summary>
+    /// <exception cref="PlateRoomException">No demo room, or somebody from the network.</exception>
+    public async Task AsDemoAsync(Role role)
+    {
+        if (!IsThisMachine())
+        {
+            throw new PlateRoomException("The demo lets people in without a password on its own machine only.");
+        }
+
+        await signIn.SignInAsync(await accounts.DemoAsync(role), isPersistent: false);
+    }
+
+    public Task InAsync(Account account) => signIn.SignInAsync(account, isPersistent: false);
+
+    /// <summary>A new cookie after the account changed, so that this session goes on while all others end.</summary>
+    public Task AgainAsync(Account account) => signIn.RefreshSignInAsync(account);
+
+    public Task OutAsync() => signIn.SignOutAsync();
+
+    public async Task<Account> MeAsync()
+    {
+        var me = await users.GetUserAsync(Context.User) ?? throw new PlateRoomException("Your session is over. Sign in again.");
+        db.ActingAs = me.UserName!;
+        return me;
+    }
+
+    /// <summary>The registered tablet that asks, or null.</summary>
+    public Task<Tablet?> TabletAsync() => tablets.RecogniseAsync(Context.Request.Cookies[TabletCookie]);
+
+    /// <summary>May the demo's buttons be shown here?</summary>
+    public async Task<bool> IsOpenDemoAsync() => IsThisMachine() && (await rooms.GetAsync()).Site.IsDemo;
+
+    // A proxy on this machine would make everybody look as if they sat here: its headers tell.
+    private bool IsThisMachine() =>
+        Context.Connection.RemoteIpAddress is { } remote && IPAddress.IsLoopback(remote)
+        && !Context.Request.Headers.Keys.Any(h => h.StartsWith("X-Forwarded-", StringComparison.OrdinalIgnoreCase) || h.Equals("Forwarded", StringComparison.OrdinalIgnoreCase))
+        && (Context.Request.Host.Host.Equals("localhost", StringComparison.OrdinalIgnoreCase)
+            || (IPAddress.TryParse(Context.Request.Host.Host.Trim('[', ']'), out var host) && IPAddress.IsLoopback(host)));
+
+    private async Task<bool> OutcomeAsync(Account account, SignInResult result, string wrong)
+    {
+        if (result.Succeeded)
+        {
+            await accounts.NoteSignInAsync(account.Id);
+            return false;
+        }
+
+        return result.RequiresTwoFactor
+            ? true
+            : throw new PlateRoomException(
+                result.IsLockedOut ? "Too many wrong tries: this account is locked for a while. Wait, or ask an administrator to unlock it."
+                : wrong);
+    }
+}
