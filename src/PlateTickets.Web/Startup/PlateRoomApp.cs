@@ -60,6 +60,7 @@ public static class PlateRoomApp
     {
         var options = app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value;
         var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
+        app.Services.GetRequiredService<DataFolder>().Make();
         await using (var db = await databases.CreateDbContextAsync())
         {
             await db.Database.MigrateAsync();
@@ -89,7 +90,7 @@ public static class PlateRoomApp
         // The keys lie with the room's data: they survive a new container, and no other program shares them.
         services.AddDataProtection().SetApplicationName("PlateTickets");
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
-            keys.XmlRepository = new FileSystemXmlRepository(Directory.CreateDirectory(Path.Combine(folder.Root, "keys")), logs));
+            keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();
