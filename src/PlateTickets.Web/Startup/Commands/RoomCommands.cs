@@ -13,6 +13,7 @@ internal static class RoomCommands
     private static Command[] All(CommandRoom room) =>
     [
         new StatusCommand(room),
+        Group("audit", "The record of who changed what", new VerifyAuditCommand(room)),
     ];
 
     /// <summary>Does the first argument ask for a command? The web program's own arguments begin with a dash or set a value.</summary>
