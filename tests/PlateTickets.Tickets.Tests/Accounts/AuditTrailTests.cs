@@ -1,5 +1,9 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets.Layouts;
 
 namespace PlateTickets.Tickets.Tests.Accounts;
 
@@ -45,7 +49,7 @@ public class AuditTrailTests
         await using var room = await RoomFixture.CreateAsync();
         await using var db = room.CreateDbContext();
         db.ActingAs = "Ada";
-        db.Customers.Add(new Orders.Customer { Name = "Gone Foods" });
+        db.Customers.Add(new Customer { Name = "Gone Foods" });
         await db.SaveChangesAsync();
         db.Customers.Remove(await db.Customers.SingleAsync(c => c.Name == "Gone Foods"));
         await db.SaveChangesAsync();
@@ -76,7 +80,7 @@ public class AuditTrailTests
     {
         await using var room = await RoomFixture.CreateAsync();
         await using var db = room.CreateDbContext();
-        var layout = new Sheets.Layouts.SheetLayout { MaterialId = 1, ReleasedUtc = room.Now, ReleasedBy = "Ada" };
+        var layout = new SheetLayout { MaterialId = 1, ReleasedUtc = room.Now, ReleasedBy = "Ada" };
         db.SheetLayouts.Add(layout);
         await db.SaveChangesAsync();
         Assert.True(await db.AuditEntries.AnyAsync(a => a.Record == "SheetLayout" && a.Key == $"layout {layout.Id}"));
@@ -91,14 +95,14 @@ public class AuditTrailTests
             var before = await db.AuditEntries.CountAsync();
             var taken = await db.Customers.Select(c => c.Name).FirstAsync();
             db.Note("Account", "ada", "signed in");
-            db.Customers.Add(new Orders.Customer { Name = taken });
+            db.Customers.Add(new Customer { Name = taken });
             await Assert.ThrowsAsync<DbUpdateException>(() => db.SaveChangesAsync());
             Assert.Equal(before, await db.AuditEntries.CountAsync());
         }
 
         await using var check = room.CreateDbContext();
         await check.Database.OpenConnectionAsync();
-        Assert.True((await new Tickets.Accounts.Audit.AuditCheck(check.Database.GetDbConnection()).WalkAsync()).Whole);
+        Assert.True((await new AuditCheck(check.Database.GetDbConnection()).WalkAsync()).Whole);
     }
 
     [Fact]
@@ -132,7 +136,7 @@ public class AuditTrailTests
             ["Scan"] = "append-only, with who and when", ["Stage"] = "follows from plan and scans",
             ["Plate"] = "follows from order and separation", ["Placement"] = "comes and goes with its sheet",
             ["SeparationPreview"] = "is read from the file", ["ArrivedPreview"] = "is read from the file",
-            ["NumberSequence"] = "counts by itself", ["BreakSpan"] = "is kept with its shift", ["StepEntry"] = "is kept with its step test",
+            ["NumberSequence"] = "counts by itself", ["BreakSpan"] = "is kept with its shift", ["StepTestStep"] = "is kept with its step test",
         };
         await using var room = await RoomFixture.CreateAsync();
         await using var db = room.CreateDbContext();
@@ -148,7 +152,7 @@ public class AuditTrailTests
     [Fact]
     public void BulkUpdates_AreFewAndNoted()
     {
-        var source = Path.Combine(PlateTickets.Tests.Shared.Repository.Root, "src");
+        var source = Path.Combine(Repository.Root, "src");
         var users = Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories)
             .Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal))
             .Where(f => File.ReadAllText(f) is var text && (text.Contains("ExecuteUpdate", StringComparison.Ordinal) || text.Contains("ExecuteDelete", StringComparison.Ordinal)))
