@@ -4,6 +4,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Recipes;
@@ -19,6 +20,7 @@ namespace PlateTickets.Tickets;
 public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : IdentityUserContext<Account, int>(options)
 {
     private static readonly Lazy<IServiceProvider> Alone = new(() => new ServiceCollection().Configure<IdentityOptions>(ChooseStores).BuildServiceProvider());
+    private readonly List<AuditChange> _notes = [];
 
     public DbSet<Site> Sites => Set<Site>();
 
@@ -80,23 +82,48 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
 
     public DbSet<AuditEntry> AuditEntries => Set<AuditEntry>();
 
+    public DbSet<AuditHead> AuditHeads => Set<AuditHead>();
+
     /// <summary>Who makes the changes of this context; the audit trail keeps it.</summary>
     public string ActingAs { get; set; } = "PlateTickets";
 
-    /// <summary>The clock of the audit trail.</summary>
-    public TimeProvider Clock { get; set; } = TimeProvider.System;
+    /// <summary>The clock of the audit trail: the program's, unless another is set.</summary>
+    public TimeProvider Clock { get; set; } =
+        options.FindExtension<CoreOptionsExtension>()?.ApplicationServiceProvider?.GetService(typeof(TimeProvider)) as TimeProvider ?? TimeProvider.System;
+
+    /// <summary>Something that happened and is no change of a record: it is written with the next save, in the same transaction.</summary>
+    /// <param name="record">The kind of thing, such as "Account".</param>
+    /// <param name="key">Which one.</param>
+    /// <param name="happened">What happened, as it goes on after the name of <see cref="ActingAs"/>: "printed the traveler of".</param>
+    /// <param name="detail">More about it; never a secret.</param>
+    public void Note(string record, string key, string happened, string? detail = null) => _notes.Add(new AuditChange(record, () => key, $"({happened})", null, detail));
 
     public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
-        AuditTrail.Write(this);
-        return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        var changes = AuditTrail.Of(this);
+        if (changes.Count + _notes.Count == 0)
+        {
+            return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        }
+
+        await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
+        var saved = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        var now = Clock.GetUtcNow().UtcDateTime;
+        await AuditChain.AppendAsync(
+            Database,
+            [.. changes.Concat(_notes).Select(c => new AuditEntry { AtUtc = now, By = ActingAs, Record = c.Record, Key = c.Key(), Field = c.Field, From = c.From, To = c.To })],
+            cancellationToken);
+        if (own is not null)
+        {
+            await own.CommitAsync(cancellationToken);
+        }
+
+        _notes.Clear();
+        return saved;
     }
 
-    public override int SaveChanges(bool acceptAllChangesOnSuccess)
-    {
-        AuditTrail.Write(this);
-        return base.SaveChanges(acceptAllChangesOnSuccess);
-    }
+    /// <summary>Not for this context: the audit trail is written by <see cref="SaveChangesAsync(bool, CancellationToken)"/>.</summary>
+    public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Save with SaveChangesAsync: it writes the audit trail.");
 
     /// <summary>How accounts are kept: with passkeys. The program says it too, for the stores.</summary>
     public static void ChooseStores(IdentityOptions options) => options.Stores.SchemaVersion = IdentitySchemaVersions.Version3;

@@ -8,6 +8,7 @@ using PlateTickets.Process.Distortion;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Separations;
@@ -53,12 +54,7 @@ internal static class PlateRoomModel
         OrdersAndTickets(model);
         SheetsAndScans(model);
         Accounts(model);
-        model.Entity<AuditEntry>(e =>
-        {
-            e.HasIndex(a => new { a.Record, a.Key });
-            e.Property(a => a.From).HasMaxLength(4000);
-            e.Property(a => a.To).HasMaxLength(4000);
-        });
+        Audit(model);
         model.Entity<NumberSequence>().HasKey(s => s.Kind);
         Version<Order>(model);
         Version<Ticket>(model);
@@ -86,6 +82,28 @@ internal static class PlateRoomModel
         });
         model.Entity<ApiKey>().HasIndex(k => k.Hash).IsUnique();
         model.Entity<Tablet>().HasIndex(t => t.Hash).IsUnique();
+    }
+
+    private static void Audit(ModelBuilder model)
+    {
+        model.Entity<AuditEntry>(e =>
+        {
+            e.Property(a => a.Id).ValueGeneratedNever();
+            e.Property(a => a.From).HasMaxLength(AuditEntry.LongestValue);
+            e.Property(a => a.To).HasMaxLength(AuditEntry.LongestValue);
+            e.Property(a => a.Hash).HasMaxLength(32);
+            // One for each question of the audit page; with an equal value the newest come first by the key that every index ends with.
+            e.HasIndex(a => new { a.Key, a.Id });
+            e.HasIndex(a => new { a.By, a.Id });
+            e.HasIndex(a => new { a.Record, a.Id });
+            e.HasIndex(a => a.AtUtc);
+        });
+        model.Entity<AuditHead>(e =>
+        {
+            e.Property(h => h.Id).ValueGeneratedNever();
+            e.Property(h => h.Hash).HasMaxLength(32);
+            e.HasData(new AuditHead { Id = AuditHead.OnlyId, Hash = AuditHasher.Start });
+        });
     }
 
     private static void Room(ModelBuilder model)

@@ -81,7 +81,7 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         return fixture;
     }
 
-    public PlateRoomDb CreateDbContext() => new(_options);
+    public PlateRoomDb CreateDbContext() => new(_options) { Clock = Clock };
 
     /// <summary>An order for press 1 whose plates wait to be laid out with others.</summary>
     public async Task<TicketView> OrderWaitingAsync(string[] colours, double acrossMm = 300, double aroundMm = 390.104, int dueHours = 30, int copies = 1)

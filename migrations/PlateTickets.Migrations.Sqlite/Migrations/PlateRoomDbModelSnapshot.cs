@@ -247,7 +247,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditEntry", b =>
                 {
                     b.Property<long>("Id")
-                        .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
                     b.Property<DateTime>("AtUtc")
@@ -264,8 +263,13 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<string>("From")
-                        .HasMaxLength(4000)
+                        .HasMaxLength(16000)
                         .HasColumnType("TEXT");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("BLOB");
 
                     b.Property<string>("Key")
                         .IsRequired()
@@ -278,12 +282,18 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<string>("To")
-                        .HasMaxLength(4000)
+                        .HasMaxLength(16000)
                         .HasColumnType("TEXT");
 
                     b.HasKey("Id");
 
-                    b.HasIndex("Record", "Key");
+                    b.HasIndex("AtUtc");
+
+                    b.HasIndex("By", "Id");
+
+                    b.HasIndex("Key", "Id");
+
+                    b.HasIndex("Record", "Id");
 
                     b.ToTable("AuditEntries");
                 });
@@ -360,6 +370,36 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Tablets");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Count")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("LastId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("AuditHeads");
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1,
+                            Count = 0L,
+                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
+                            LastId = 0L
+                        });
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", b =>

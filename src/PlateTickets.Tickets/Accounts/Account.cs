@@ -25,22 +25,22 @@ public sealed class Account : IdentityUser<int>, IAudited
     [Secret]
     public override string? PasswordHash { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public override string? SecurityStamp { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public override string? ConcurrencyStamp { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public override string? NormalizedUserName { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public override string? NormalizedEmail { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public override int AccessFailedCount { get; set; }
 
-    [Unaudited]
+    [NotAudited]
     public DateTime? LastSignInUtc { get; set; }
 
     string IAudited.AuditKey => UserName ?? "";

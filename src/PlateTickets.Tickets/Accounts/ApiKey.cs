@@ -24,7 +24,7 @@ public sealed class ApiKey : IAudited
     public DateTime ExpiresUtc { get; set; }
 
     /// <summary>To the minute.</summary>
-    [Unaudited]
+    [NotAudited]
     public DateTime? LastUsedUtc { get; set; }
 
     public DateTime? RevokedUtc { get; set; }

@@ -1,22 +1,25 @@
+using System.Collections.Concurrent;
 using System.Globalization;
+using System.Reflection;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.ChangeTracking;
-using PlateTickets.Tickets.Sheets;
+using Microsoft.EntityFrameworkCore.Metadata;
 
 namespace PlateTickets.Tickets.Accounts;
 
-/// <summary>Adds who, when, from what to what for every change of an audited record, and counts up versions.</summary>
+/// <summary>One thing to be written once the changes are saved: only then has a new record its id.</summary>
+internal sealed record AuditChange(string Record, Func<string> Key, string Field, string? From, string? To);
+
+/// <summary>Reads from a context what is about to be saved: from what to what for every audited record, and counts up versions.</summary>
 internal static class AuditTrail
 {
-    // A sheet's state follows from its scans, which are a record of their own.
-    private static readonly HashSet<string> ProjectedSheetFields =
-        [nameof(Sheet.State), nameof(Sheet.CurrentStation), nameof(Sheet.DoneUtc), nameof(Sheet.Version)];
+    private static readonly ConcurrentDictionary<MemberInfo, (bool Secret, bool Left)> Marks = [];
 
-    public static void Write(PlateRoomDb db)
+    public static List<AuditChange> Of(PlateRoomDb db)
     {
         db.ChangeTracker.DetectChanges();
-        var now = db.Clock.GetUtcNow().UtcDateTime;
+        var changes = new List<AuditChange>();
         foreach (var entry in db.ChangeTracker.Entries().ToList())
         {
             if (entry.State == EntityState.Modified && entry.Entity is IVersioned versioned)
@@ -24,50 +27,83 @@ internal static class AuditTrail
                 versioned.Version++;
             }
 
-            if (entry.State is EntityState.Added or EntityState.Modified && entry.Entity is IAudited audited)
+            if (entry.State is EntityState.Added or EntityState.Modified or EntityState.Deleted)
             {
-                db.AuditEntries.AddRange(Changes(entry, audited, db.ActingAs, now));
+                changes.AddRange(entry.Entity is IAudited audited ? ChangesOf(entry, audited) : entry.Metadata.IsOwned() ? PartChanges(db, entry) : []);
             }
         }
+
+        return changes;
     }
 
-    private static IEnumerable<AuditEntry> Changes(EntityEntry entry, IAudited audited, string by, DateTime now)
+    public static IEnumerable<AuditChange> ChangesOf(EntityEntry entry, IAudited audited)
     {
         var record = entry.Metadata.ClrType.Name;
-        if (entry.State == EntityState.Added)
+        var known = entry.State == EntityState.Added ? null : audited.AuditKey;
+        return entry.State switch
         {
-            yield return New("(new)", null, null);
-            yield break;
-        }
-
-        foreach (var field in entry.Properties)
-        {
-            var name = field.Metadata.Name;
-            if (!field.IsModified || Kept<UnauditedAttribute>(field) || name == nameof(IVersioned.Version) || (entry.Entity is Sheet && ProjectedSheetFields.Contains(name)))
-            {
-                continue;
-            }
-
-            yield return Kept<SecretAttribute>(field)
-                ? New(name, Hidden(field.OriginalValue), Hidden(field.CurrentValue))
-                : New(name, Text(field.OriginalValue), Text(field.CurrentValue));
-        }
-
-        AuditEntry New(string field, string? from, string? to) =>
-            new() { AtUtc = now, By = by, Record = record, Key = audited.AuditKey, Field = field, From = from, To = to };
+            EntityState.Added => [new(record, () => audited.AuditKey, AuditEntry.New, null, null)],
+            EntityState.Deleted => [new(record, () => known!, AuditEntry.Deleted, Whole(entry), null)],
+            _ => Fields(entry).Select(f => new AuditChange(record, () => known!, f.Name, f.From, f.To)),
+        };
     }
 
-    private static bool Kept<T>(PropertyEntry field)
-        where T : Attribute =>
-        field.Metadata.PropertyInfo?.IsDefined(typeof(T), inherit: true) == true;
+    // A part that lies in its owner's row, such as a break in its shift: the owner's field, with the part's name before it.
+    private static IEnumerable<AuditChange> PartChanges(PlateRoomDb db, EntityEntry part)
+    {
+        var (owner, name) = OwnerOf(db, part);
+        if (owner is not { State: EntityState.Unchanged or EntityState.Modified, Entity: IAudited audited })
+        {
+            return [];
+        }
 
-    private static string? Hidden(object? value) => value is null ? null : "(secret)";
+        var (record, key) = (owner.Metadata.ClrType.Name, audited.AuditKey);
+        return part.State switch
+        {
+            EntityState.Added => [new(record, () => key, name, null, Whole(part))],
+            EntityState.Deleted => [new(record, () => key, name, Whole(part), null)],
+            _ => Fields(part).Select(f => new AuditChange(record, () => key, $"{name}.{f.Name}", f.From, f.To)),
+        };
+    }
+
+    private static (EntityEntry? Owner, string Name) OwnerOf(PlateRoomDb db, EntityEntry part)
+    {
+        var link = part.Metadata.FindOwnership()!;
+        var key = link.Properties.Select(p => part.Property(p).CurrentValue).ToList();
+        var owner = db.ChangeTracker.Entries().FirstOrDefault(e =>
+            e.Metadata == link.PrincipalEntityType && link.PrincipalKey.Properties.Select(p => e.Property(p).CurrentValue).SequenceEqual(key));
+        return (owner, link.PrincipalToDependent?.Name ?? part.Metadata.ClrType.Name);
+    }
+
+    private static IEnumerable<(string Name, string? From, string? To)> Fields(EntityEntry entry)
+    {
+        foreach (var field in entry.Properties.Where(f => f.IsModified && IsKept(f.Metadata)))
+        {
+            var (from, to) = MarkOf(field.Metadata).Secret
+                ? (Hidden(field.OriginalValue), Hidden(field.CurrentValue))
+                : (Text(field.OriginalValue), Text(field.CurrentValue));
+            yield return (field.Metadata.Name, from, to);
+        }
+    }
+
+    private static string Whole(EntityEntry entry) => JsonSerializer.Serialize(entry.Properties
+        .Where(f => IsKept(f.Metadata) && !f.Metadata.IsShadowProperty() && f.OriginalValue is not null)
+        .ToDictionary(f => f.Metadata.Name, f => MarkOf(f.Metadata).Secret ? AuditEntry.Secret : Text(f.OriginalValue)));
+
+    private static bool IsKept(IProperty property) => property.Name != nameof(IVersioned.Version) && !MarkOf(property).Left;
+
+    private static (bool Secret, bool Left) MarkOf(IProperty property) => property.PropertyInfo is { } member
+        ? Marks.GetOrAdd(member, static m => (m.IsDefined(typeof(SecretAttribute)), m.IsDefined(typeof(NotAuditedAttribute))))
+        : default;
+
+    private static string? Hidden(object? value) => value is null or "" ? null : AuditEntry.Secret;
 
     private static string? Text(object? value) => value switch
     {
         null => null,
         string text => text,
         DateTime time => time.ToString("O", CultureInfo.InvariantCulture),
+        byte[] bytes => Convert.ToHexStringLower(bytes),
         IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
         _ => JsonSerializer.Serialize(value),
     };

@@ -20,7 +20,7 @@ public sealed class Press : IAudited
 }
 
 /// <summary>A print cylinder or sleeve of a press: the repeat is the printed length of one turn, in micrometres.</summary>
-public sealed class Cylinder
+public sealed class Cylinder : IAudited
 {
     public int Id { get; set; }
 
@@ -29,4 +29,6 @@ public sealed class Cylinder
     public required string Name { get; set; }
 
     public int RepeatUm { get; set; }
+
+    public string AuditKey => Name;
 }

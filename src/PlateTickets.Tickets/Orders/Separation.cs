@@ -1,10 +1,11 @@
 using PlateTickets.Process.Distortion;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders.Separations;
 
 namespace PlateTickets.Tickets.Orders;
 
 /// <summary>One colour's one-bit image, as read from its file. Width runs across the web, length around the cylinder.</summary>
-public sealed class Separation
+public sealed class Separation : IAudited
 {
     public int Id { get; set; }
 
@@ -57,4 +58,6 @@ public sealed class Separation
 
     /// <summary>Why a length that looked wrong was taken all the same; empty otherwise.</summary>
     public string AcceptedBecause { get; set; } = "";
+
+    public string AuditKey => FileName;
 }

@@ -22,18 +22,18 @@ public static class RecipeCsv
     private static readonly (string Suffix, string Unit)[] Units =
         [("MwPerCm2", "mW/cm²"), ("MjPerCm2", "mJ/cm²"), ("MmPerMin", "mm/min"), ("Seconds", "s"), ("AtReference", "s"), ("Percent", "%"), ("Ppi", "ppi"), ("Mm", "mm"), ("TemperatureC", "°C")];
 
-    /// <summary>The released recipe of each material. A cell that a spreadsheet would take for a formula is guarded with an apostrophe.</summary>
+    /// <summary>The released recipe of each material.</summary>
     public static string Export(IEnumerable<(Material Material, RecipeSettings Settings)> recipes)
     {
         using var text = new StringWriter(CultureInfo.InvariantCulture);
-        using (var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture) { NewLine = "\r\n" }))
+        using (var csv = new Csv(text))
         {
-            Row(csv, "material", "setting", "value", "unit");
+            csv.Row("material", "setting", "value", "unit");
             foreach (var (material, settings) in recipes)
             {
                 foreach (var (path, value) in Leaves(Json(settings), ""))
                 {
-                    Row(csv, Guarded(material.Name), path, value?.ToString() ?? "", UnitOf(path));
+                    csv.Row(material.Name, path, value?.ToString() ?? "", UnitOf(path));
                 }
             }
         }
@@ -150,16 +150,4 @@ public static class RecipeCsv
     }
 
     private static string UnitOf(string path) => Units.FirstOrDefault(u => path.EndsWith(u.Suffix, StringComparison.Ordinal)).Unit ?? "";
-
-    private static string Guarded(string cell) => cell.Length > 0 && "=+-@\t\r\n".Contains(cell[0], StringComparison.Ordinal) ? "'" + cell : cell;
-
-    private static void Row(CsvWriter csv, params IEnumerable<string> cells)
-    {
-        foreach (var cell in cells)
-        {
-            csv.WriteField(cell);
-        }
-
-        csv.NextRecord();
-    }
 }

@@ -65,15 +65,18 @@ public sealed class Sheet : IVersioned, IAudited
     /// <summary>How many plates lie on it.</summary>
     public int PlateCount { get; set; }
 
+    [NotAudited]
     public SheetState State { get; set; }
 
     /// <summary>The station that it is at, or waits for; null when it is done.</summary>
+    [NotAudited]
     public Station? CurrentStation { get; set; }
 
     public string HoldReason { get; set; } = "";
 
     public DateTime MadeUtc { get; set; }
 
+    [NotAudited]
     public DateTime? DoneUtc { get; set; }
 
     /// <summary>How often its traveler was printed.</summary>

@@ -69,7 +69,16 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await db.Sheets.Where(s => s.Number == number).ExecuteUpdateAsync(u => u.SetProperty(s => s.Prints, s => s.Prints + 1), cancel);
-        return await db.Sheets.Where(s => s.Number == number).Select(s => s.Prints).SingleOrDefaultAsync(cancel) - 1;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        if (await db.Sheets.Where(s => s.Number == number).ExecuteUpdateAsync(u => u.SetProperty(s => s.Prints, s => s.Prints + 1), cancel) == 0)
+        {
+            return -1;
+        }
+
+        var prints = await db.Sheets.Where(s => s.Number == number).Select(s => s.Prints).SingleAsync(cancel);
+        db.Note(nameof(Sheet), number, "printed the traveler", $"print {prints}");
+        await db.SaveChangesAsync(cancel);
+        await transaction.CommitAsync(cancel);
+        return prints - 1;
     }
 }

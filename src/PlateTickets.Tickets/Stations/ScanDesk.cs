@@ -55,6 +55,7 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     private async Task<ScanReply> RecordOnceAsync(ScanRequest request, Room room, Equipment equipment, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
+        (db.ActingAs, db.Clock) = (request.By, clock);
         // Serializable takes SQLite's write lock at once: nobody changes the sheet between reading and deciding.
         await using var transaction = await db.Database.BeginTransactionAsync(System.Data.IsolationLevel.Serializable, cancel);
         if (await db.Scans.AsNoTracking().SingleOrDefaultAsync(s => s.Id == request.Id, cancel) is { } known)

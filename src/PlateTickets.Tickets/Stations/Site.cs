@@ -73,7 +73,7 @@ public sealed class BreakSpan
 }
 
 /// <summary>A day without work, such as a holiday.</summary>
-public sealed class ClosedDay
+public sealed class ClosedDay : IAudited
 {
     public int Id { get; set; }
 
@@ -82,4 +82,6 @@ public sealed class ClosedDay
     public DateOnly Day { get; set; }
 
     public string Reason { get; set; } = "";
+
+    public string AuditKey => $"{Day:yyyy-MM-dd}";
 }

@@ -21,5 +21,5 @@ public sealed class StockSize : IAudited
 
     public List<StockLot> Lots { get; set; } = [];
 
-    public string AuditKey => $"stock size {Id}";
+    public string AuditKey => $"{Material?.Name ?? $"material {MaterialId}"}, {WidthUm / 1000} × {LengthUm / 1000} mm";
 }

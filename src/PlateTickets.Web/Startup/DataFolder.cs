@@ -2,23 +2,22 @@ using Microsoft.Extensions.Options;
 
 namespace PlateTickets.Web.Startup;
 
-/// <summary>Where the room's data lie on disk.</summary>
-public sealed class DataFolder
+/// <summary>Where the room's data lie on disk. Naming the places makes no folder: a command may look at a room that is not there.</summary>
+public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvironment environment)
 {
-    public DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvironment environment)
-    {
-        Root = Path.GetFullPath(options.Value.DataFolder, environment.ContentRootPath);
-        Spool = Path.Combine(Root, "incoming");
-        Directory.CreateDirectory(Spool);
-    }
-
-    public string Root { get; }
+    public string Root { get; } = Path.GetFullPath(options.Value.DataFolder, environment.ContentRootPath);
 
     /// <summary>Files that came in through the drop folder.</summary>
     public string Taken => Path.Combine(Root, "taken");
 
     public string Database => Path.Combine(Root, "plate-room.db");
 
+    /// <summary>Keys of the cookies.</summary>
+    public string Keys => Path.Combine(Root, "keys");
+
     /// <summary>Separations while they are read.</summary>
-    public string Spool { get; }
+    public string Spool => Path.Combine(Root, "incoming");
+
+    /// <summary>Makes the folders that the running program writes into.</summary>
+    public void Make() => Directory.CreateDirectory(Spool);
 }

@@ -6,6 +6,8 @@ using Microsoft.Extensions.Options;
 using MudBlazor;
 using MudBlazor.Services;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
@@ -64,9 +66,14 @@ public static class PlateRoomApp
     {
         var options = app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value;
         var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
+        app.Services.GetRequiredService<DataFolder>().Make();
         await using (var db = await databases.CreateDbContextAsync())
         {
             await db.Database.MigrateAsync();
+            if (await AuditChain.ChainEarlierAsync(db) is > 0 and var chained)
+            {
+                AuditChained(app.Logger, chained, null);
+            }
         }
 
         var zone = options.TimeZone.Length == 0 ? TimeZoneInfo.Local : TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone);
@@ -82,6 +89,9 @@ public static class PlateRoomApp
     private static readonly Action<ILogger, RoomStartKind, Exception?> RoomFilled =
         LoggerMessage.Define<RoomStartKind>(LogLevel.Information, new EventId(1, nameof(RoomFilled)), "A new room was made: {Start}");
 
+    private static readonly Action<ILogger, long, Exception?> AuditChained =
+        LoggerMessage.Define<long>(LogLevel.Information, new EventId(2, nameof(AuditChained)), "{Count} audit entries of an earlier version were chained");
+
     private static void AddRoom(IServiceCollection services)
     {
         services.AddOptions<PlateRoomOptions>().BindConfiguration(PlateRoomOptions.Section).ValidateDataAnnotations().ValidateOnStart();
@@ -95,7 +105,8 @@ public static class PlateRoomApp
         // The keys lie with the room's data: they survive a new container, and no other program shares them.
         services.AddDataProtection().SetApplicationName("PlateTickets");
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
-            keys.XmlRepository = new FileSystemXmlRepository(Directory.CreateDirectory(Path.Combine(folder.Root, "keys")), logs));
+            keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
+        services.AddSingleton<AuditLog>();
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();

@@ -1,4 +1,9 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets.Layouts;
 
 namespace PlateTickets.Tickets.Tests.Accounts;
 
@@ -36,5 +41,142 @@ public class AuditTrailTests
         (await second.Orders.SingleAsync()).Title = "Second";
         await first.SaveChangesAsync();
         await Assert.ThrowsAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+    }
+
+    [Fact]
+    public async Task DeletedRecord_IsKeptWithWhatItWas_WithoutItsSecrets()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using var db = room.CreateDbContext();
+        db.ActingAs = "Ada";
+        db.Customers.Add(new Customer { Name = "Gone Foods" });
+        await db.SaveChangesAsync();
+        db.Customers.Remove(await db.Customers.SingleAsync(c => c.Name == "Gone Foods"));
+        await db.SaveChangesAsync();
+        var entry = await db.AuditEntries.SingleAsync(a => a.Field == AuditEntry.Deleted);
+        Assert.Equal(("Customer", "Gone Foods", "Ada"), (entry.Record, entry.Key, entry.By));
+        Assert.Contains("\"Name\":\"Gone Foods\"", entry.From, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task PartOfARecord_IsKeptUnderItsOwner()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using var db = room.CreateDbContext();
+        var shift = (await db.Sites.Include(s => s.Shifts).SingleAsync()).Shifts[0];
+        shift.Breaks[0].Start = new TimeOnly(9, 15);
+        await db.SaveChangesAsync();
+        shift.Breaks.Clear();
+        await db.SaveChangesAsync();
+        var entries = await db.AuditEntries.Where(a => a.Record == "ShiftEntry" && a.Field.StartsWith("Breaks")).OrderBy(a => a.Id).ToListAsync();
+        Assert.Equal(("Breaks.Start", "09:00", "09:15"), (entries[0].Field, entries[0].From, entries[0].To));
+        Assert.Contains("09:15", entries[1].From, StringComparison.Ordinal);
+        Assert.Null(entries[1].To);
+        Assert.Equal(shift.Name, entries[1].Key);
+    }
+
+    [Fact]
+    public async Task NewRecord_IsKeptUnderTheIdThatTheDatabaseGaveIt()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using var db = room.CreateDbContext();
+        var layout = new SheetLayout { MaterialId = 1, ReleasedUtc = room.Now, ReleasedBy = "Ada" };
+        db.SheetLayouts.Add(layout);
+        await db.SaveChangesAsync();
+        Assert.True(await db.AuditEntries.AnyAsync(a => a.Record == "SheetLayout" && a.Key == $"layout {layout.Id}"));
+    }
+
+    [Fact]
+    public async Task FailedSave_LeavesNoEntry()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using (var db = room.CreateDbContext())
+        {
+            var before = await db.AuditEntries.CountAsync();
+            var taken = await db.Customers.Select(c => c.Name).FirstAsync();
+            db.Note("Account", "ada", "signed in");
+            db.Customers.Add(new Customer { Name = taken });
+            await Assert.ThrowsAsync<DbUpdateException>(() => db.SaveChangesAsync());
+            Assert.Equal(before, await db.AuditEntries.CountAsync());
+        }
+
+        await using var check = room.CreateDbContext();
+        await check.Database.OpenConnectionAsync();
+        Assert.True((await new AuditCheck(check.Database.GetDbConnection()).WalkAsync()).Whole);
+    }
+
+    [Fact]
+    public async Task Secret_ChangesWithoutItsValues()
+    {
+        await using var db = new SecretDb();
+        await db.Database.OpenConnectionAsync();
+        await db.Database.EnsureCreatedAsync();
+        var holder = new SecretHolder { Name = "ada", Pin = "1234" };
+        db.Add(holder);
+        await db.SaveChangesAsync();
+        (holder.Pin, holder.LastSeen) = ("9876", 3);
+        db.ChangeTracker.DetectChanges();
+        var entry = db.Entry(holder);
+        var change = Assert.Single(AuditTrail.ChangesOf(entry, holder));
+        Assert.Equal((nameof(SecretHolder.Pin), AuditEntry.Secret, AuditEntry.Secret), (change.Field, change.From, change.To));
+        entry.State = EntityState.Deleted;
+        var gone = Assert.Single(AuditTrail.ChangesOf(entry, holder));
+        Assert.Contains("ada", gone.From, StringComparison.Ordinal);
+        Assert.DoesNotContain("1234", gone.From, StringComparison.Ordinal);
+        Assert.DoesNotContain("9876", gone.From, StringComparison.Ordinal);
+    }
+
+    /// <summary>A record is in the trail, or stands here with the reason why it need not be.</summary>
+    [Fact]
+    public async Task EveryRecordThatPeopleChange_IsAudited()
+    {
+        var elsewhere = new Dictionary<string, string>
+        {
+            ["AuditEntry"] = "is the trail", ["AuditHead"] = "is the trail",
+            ["Scan"] = "append-only, with who and when", ["Stage"] = "follows from plan and scans",
+            ["Plate"] = "follows from order and separation", ["Placement"] = "comes and goes with its sheet",
+            ["SeparationPreview"] = "is read from the file", ["ArrivedPreview"] = "is read from the file",
+            ["NumberSequence"] = "counts by itself", ["BreakSpan"] = "is kept with its shift", ["StepTestStep"] = "is kept with its step test",
+        };
+        await using var room = await RoomFixture.CreateAsync();
+        await using var db = room.CreateDbContext();
+        foreach (var type in db.Model.GetEntityTypes().Select(t => t.ClrType).Distinct())
+        {
+            Assert.True(
+                typeof(IAudited).IsAssignableFrom(type) != elsewhere.ContainsKey(type.Name),
+                $"{type.Name}: people change it, so let it implement IAudited, or say in this test why its changes need not be kept.");
+        }
+    }
+
+    /// <summary>These pass by the trail: whoever uses them writes a note beside.</summary>
+    [Fact]
+    public void BulkUpdates_AreFewAndNoted()
+    {
+        var source = Path.Combine(Repository.Root, "src");
+        var users = Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories)
+            .Where(f => !f.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal))
+            .Where(f => File.ReadAllText(f) is var text && (text.Contains("ExecuteUpdate", StringComparison.Ordinal) || text.Contains("ExecuteDelete", StringComparison.Ordinal)))
+            .ToList();
+        Assert.All(users, f => Assert.True(File.ReadAllText(f).Contains(".Note(", StringComparison.Ordinal), $"{Path.GetFileName(f)} changes rows past the audit trail and notes nothing."));
+    }
+
+    private sealed class SecretHolder : IAudited
+    {
+        public int Id { get; set; }
+
+        public required string Name { get; set; }
+
+        [Secret]
+        public required string Pin { get; set; }
+
+        [NotAudited]
+        public int LastSeen { get; set; }
+
+        public string AuditKey => Name;
+    }
+
+    private sealed class SecretDb() : DbContext(new DbContextOptionsBuilder().UseSqlite("Data Source=:memory:").Options)
+    {
+        public DbSet<SecretHolder> Holders => Set<SecretHolder>();
     }
 }

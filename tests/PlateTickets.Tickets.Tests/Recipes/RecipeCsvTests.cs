@@ -63,7 +63,7 @@ public class RecipeCsvTests
         var material = new Material { Name = "=1+1", ThicknessUm = 1700, BaseUm = 125, Process = WashoutProcess.Solvent };
         var csv = RecipeCsv.Export([(material, new RecipeSettings(
             new(new(1, 1), 100, 15, 1.2), new(new(1, 1), 2540, 80), new(new(1, 1), 1000), new(new(1, 1), WashoutProcess.Solvent, 150, null, null, 30), null, new(new(1, 1), 1, 1, true)))]);
-        Assert.Contains("\r\n'=1+1,", csv, StringComparison.Ordinal);
+        Assert.Contains("\r\n\"'=1+1\",", csv, StringComparison.Ordinal);
         Assert.DoesNotContain("\r\n=1+1", csv, StringComparison.Ordinal);
     }
 

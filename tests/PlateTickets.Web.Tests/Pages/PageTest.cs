@@ -68,7 +68,10 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
         Services.AddSingleton(options);
         Services.AddSingleton(Arrivals = new ArrivalDesk(Room, Room.Entry, new ArrivalShelf(Path.Combine(_data, "taken")), Room.Clock));
-        Services.AddSingleton(new SeparationIntake(new DataFolder(options, new Folder(_data)), options));
+        var folder = new DataFolder(options, new Folder(_data));
+        folder.Make();
+        Services.AddSingleton(folder);
+        Services.AddSingleton(new SeparationIntake(folder, options));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();
         Services.GetRequiredService<Viewer>().SignedIn("Tester", Rights.All.Aggregate((a, b) => a | b));

@@ -1,7 +1,9 @@
+using PlateTickets.Tickets.Accounts;
+
 namespace PlateTickets.Tickets.Sheets.Layouts;
 
 /// <summary>Sheets that were released together from the layout page. It can be undone until the first of them is scanned.</summary>
-public sealed class SheetLayout
+public sealed class SheetLayout : IAudited
 {
     public int Id { get; set; }
 
@@ -16,4 +18,6 @@ public sealed class SheetLayout
     public string UndoneBy { get; set; } = "";
 
     public List<Sheet> Sheets { get; set; } = [];
+
+    public string AuditKey => $"layout {Id}";
 }
