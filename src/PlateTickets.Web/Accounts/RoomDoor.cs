@@ -25,6 +25,7 @@ internal static class RoomDoor
         services.AddSingleton<Tablets>();
         services.AddSingleton<AccountStamps>();
         services.AddSingleton<SetUpCode>();
+        services.AddHostedService<SetUpNotice>();
         services.AddScoped<SignInDesk>();
         services.AddHttpContextAccessor();
         services.AddIdentityCore<Account>(identity =>
@@ -80,16 +81,6 @@ internal static class RoomDoor
         services.AddSingleton<IAuthorizationHandler, RightHandler>();
     }
 
-    /// <summary>Shows the code for the first manager where nobody can sign in yet.</summary>
-    public static async Task PrepareAsync(WebApplication app)
-    {
-        var demo = (await app.Services.GetRequiredService<Tickets.Stations.RoomCatalog>().GetAsync()).Site.IsDemo;
-        if (!demo && !await app.Services.GetRequiredService<AccountDesk>().AnyAsync())
-        {
-            NobodyYet(app.Logger, Urls.SetUp, app.Services.GetRequiredService<SetUpCode>().Make(), null);
-        }
-    }
-
     /// <summary>Says no to a program, with a sentence.</summary>
     public static Task RefuseAsync(HttpContext context, int status)
     {
@@ -98,9 +89,6 @@ internal static class RoomDoor
             : ("not-allowed", $"{RoomClaims.NameOf(context.User)} may not do this here: it needs the right to {Asked(context)}.");
         return TypedResults.Problem(sentence, statusCode: status, extensions: new Dictionary<string, object?> { ["code"] = code }).ExecuteAsync(context);
     }
-
-    private static readonly Action<ILogger, string, string, Exception?> NobodyYet = LoggerMessage.Define<string, string>(
-        LogLevel.Warning, new EventId(2, nameof(NobodyYet)), "Nobody has an account yet. Open {Page} and type the set-up code {Code}");
 
     private static string Asked(HttpContext context) =>
         context.GetEndpoint()?.Metadata.GetMetadata<NeedsAttribute>()?.Right.Title() ?? "be here";

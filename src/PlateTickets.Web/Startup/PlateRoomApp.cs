@@ -82,8 +82,6 @@ public static class PlateRoomApp
         {
             RoomFilled(app.Logger, options.Start, null);
         }
-
-        await RoomDoor.PrepareAsync(app);
     }
 
     private static readonly Action<ILogger, RoomStartKind, Exception?> RoomFilled =

@@ -20,6 +20,9 @@ internal sealed class CommandRoom(string[] settings, TextWriter output, TextWrit
 
     public DataFolder Folder => Services.GetRequiredService<DataFolder>();
 
+    /// <summary>Every address of the program.</summary>
+    public IEnumerable<Endpoint> Endpoints => ((IEndpointRouteBuilder)App).DataSources.SelectMany(s => s.Endpoints);
+
     private WebApplication App => _app ??= PlateRoomApp.Build(settings, builder => builder.Logging.SetMinimumLevel(LogLevel.Warning));
 
     /// <summary>Brings the database up to date, and makes and fills it where there is none, as the start of the program does.</summary>

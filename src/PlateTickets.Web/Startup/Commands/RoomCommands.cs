@@ -13,6 +13,8 @@ internal static class RoomCommands
     private static Command[] All(CommandRoom room) =>
     [
         new StatusCommand(room),
+        Group("keys", "API keys of programs", new CreateKeyCommand(room), new ListKeysCommand(room), new RevokeKeyCommand(room)),
+        new RightsCommand(room),
         Group("audit", "The record of who changed what", new VerifyAuditCommand(room)),
     ];
 
