@@ -81,9 +81,8 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 
         public async Task<string> TicketAsync()
         {
-            using var http = new HttpClient();
-            http.DefaultRequestHeaders.Authorization = new("Bearer", await Room.KeyAsync(Role.Manager));
-            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
+            using var http = await Room.ClientAsync(Role.Manager);
+            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
             return "/tickets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("tickets")[0].GetString();
         }
 

@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using PlateTickets.Browser.Pages;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets.Accounts;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Browser;
@@ -91,7 +92,7 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
 
     private static async Task CheckTravelerAsync(RoomServer room, string folder, string sheet, string paper)
     {
-        using var http = new HttpClient();
+        using var http = await room.ClientAsync(Role.Operator);
         var pdf = Path.Combine(folder, $"traveler-{paper}.pdf");
         await File.WriteAllBytesAsync(pdf, await http.GetByteArrayAsync($"{room.Url}/api/v1/sheets/{sheet}/traveler.pdf?paper={paper}"));
         Tool.Run("poppler-utils", "pdftoppm", "-r", "300", "-png", "-f", "1", "-l", "1", pdf, pdf);
@@ -147,7 +148,7 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
     /// <summary>Empties a machine that the demo's own sheets occupy, as its operator would.</summary>
     private static async Task FreeAsync(RoomServer room, string machine)
     {
-        using var http = new HttpClient { BaseAddress = new Uri(room.Url) };
+        using var http = await room.ClientAsync(Role.Operator);
         var board = JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
         var names = new Dictionary<string, string> { ["frame-1"] = "Frame 1", ["frame-2"] = "Frame 2", ["imager-b"] = "Imager B", ["line-washer"] = "Line washer", ["dryer"] = "Dryer", ["finisher"] = "Finisher", ["cutting-table"] = "Cutting table" };
         foreach (var sheet in board.RootElement.GetProperty("sheets").EnumerateArray())
@@ -163,7 +164,7 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
 
     private static async Task<(int Total, int Wait)> RunSecondsAsync(RoomServer room, string sheet, string station)
     {
-        using var http = new HttpClient { BaseAddress = new Uri(room.Url) };
+        using var http = await room.ClientAsync(Role.Operator);
         var board = JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
         var ticket = board.RootElement.GetProperty("sheets").EnumerateArray()
             .Single(s => s.GetProperty("number").GetString() == sheet).GetProperty("tickets")[0].GetString();

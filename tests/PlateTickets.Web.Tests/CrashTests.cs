@@ -1,9 +1,11 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Net;
+using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Net.Sockets;
 using System.Text.Json;
+using PlateTickets.Tests.Shared;
 
 namespace PlateTickets.Web.Tests;
 
@@ -14,10 +16,14 @@ public sealed class CrashTests : IDisposable
 
     private readonly string _data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
     private readonly int _port = FreePort();
+    private string _key = "";
 
     [Fact]
     public async Task KilledServer_HasEveryAcknowledgedScanAfterTheRestart()
     {
+        // As an administrator would: the key is made by the program's command, before the server runs.
+        var program = Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll");
+        _key = Tool.Run("dotnet-sdk-10.0", "dotnet", program, "keys", "create", "Scanners", "--role", "operator", "--data", _data, "--Logging:LogLevel:Default", "Error").Trim();
         var acknowledged = new ConcurrentDictionary<Guid, (object Body, string Outcome)>();
         for (var round = 0; round < Kills; round++)
         {
@@ -148,7 +154,11 @@ public sealed class CrashTests : IDisposable
         throw new InvalidOperationException("The server did not answer within a minute.");
     }
 
-    private HttpClient Client() => new() { BaseAddress = new Uri($"http://127.0.0.1:{_port}") };
+    private HttpClient Client() => new()
+    {
+        BaseAddress = new Uri($"http://127.0.0.1:{_port}"),
+        DefaultRequestHeaders = { Authorization = new AuthenticationHeaderValue("Bearer", _key) },
+    };
 
     private static int FreePort()
     {

@@ -1,3 +1,4 @@
+using System.Net.Http.Headers;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -30,11 +31,20 @@ internal sealed class RoomServer : IAsyncDisposable
     /// <summary>What the program is made of, to bring about what no outsider can.</summary>
     public IServiceProvider Services => _app.Services;
 
+    /// <summary>A program that may do what these roles may.</summary>
+    public async Task<HttpClient> ClientAsync(Role roles) => new()
+    {
+        BaseAddress = new Uri(Url),
+        DefaultRequestHeaders = { Authorization = new AuthenticationHeaderValue("Bearer", await KeyAsync(roles)) },
+    };
+
     /// <summary>A new API key with these roles.</summary>
     public Task<string> KeyAsync(Role roles) =>
         _app.Services.GetRequiredService<ApiKeys>().CreateAsync($"Test {Guid.NewGuid():N}", roles, TimeSpan.FromDays(1), "Test");
 
-    public static async Task<RoomServer> StartAsync(string room = "demo")
+    /// <param name="room">demo or empty.</param>
+    /// <param name="customise">More settings of the test.</param>
+    public static async Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null)
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         // Wednesday 08:00: the early shift is at work.
@@ -45,6 +55,7 @@ internal sealed class RoomServer : IAsyncDisposable
             {
                 builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
                 builder.Logging.SetMinimumLevel(LogLevel.Warning);
+                customise?.Invoke(builder);
             });
         await PlateRoomApp.PrepareAsync(app);
         await app.StartAsync();

@@ -23,7 +23,12 @@ internal sealed class CommandRoom(string[] settings, TextWriter output, TextWrit
     /// <summary>Every address of the program.</summary>
     public IEnumerable<Endpoint> Endpoints => ((IEndpointRouteBuilder)App).DataSources.SelectMany(s => s.Endpoints);
 
-    private WebApplication App => _app ??= PlateRoomApp.Build(settings, builder => builder.Logging.SetMinimumLevel(LogLevel.Warning));
+    private WebApplication App => _app ??= PlateRoomApp.Build(settings, builder =>
+    {
+        // What a command prints is for people and scripts; the log goes beside it.
+        builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+    });
 
     /// <summary>Brings the database up to date, and makes and fills it where there is none, as the start of the program does.</summary>
     public Task PrepareAsync() => PlateRoomApp.PrepareAsync(App);
