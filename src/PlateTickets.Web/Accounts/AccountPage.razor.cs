@@ -73,17 +73,19 @@ public sealed partial class AccountPage
         if (_me.TwoFactorEnabled)
         {
             _left = await Users.CountRecoveryCodesAsync(_me);
-            return;
         }
-
-        if (await Users.GetAuthenticatorKeyAsync(_me) is not { Length: > 0 })
+        else if (Code is not null && await Users.GetAuthenticatorKeyAsync(_me) is not null)
         {
-            await Users.ResetAuthenticatorKeyAsync(_me);
+            // The form that was sent must be on the page again, or nobody takes it.
+            await ShowKeyAsync();
         }
+    }
 
-        var key = (await Users.GetAuthenticatorKeyAsync(_me))!;
+    private async Task ShowKeyAsync()
+    {
+        var key = await Users.GetAuthenticatorKeyAsync(_me!) ?? throw new PlateRoomException("Begin again with “Set it up”.");
         _key = string.Join(' ', key.ToLowerInvariant().Chunk(4).Select(c => new string(c)));
-        _uri = $"otpauth://totp/PlateTickets:{Uri.EscapeDataString(_me.UserName!)}?secret={key}&issuer=PlateTickets&digits=6";
+        _uri = $"otpauth://totp/PlateTickets:{Uri.EscapeDataString(_me!.UserName!)}?secret={key}&issuer=PlateTickets&digits=6";
     }
 
     private Task PasswordAsync() => TryAsync(async () =>
@@ -96,6 +98,17 @@ public sealed partial class AccountPage
         Done = "The password is changed. All your other sessions have ended.";
     });
 
+    private Task StartAsync() => TryAsync(async () =>
+    {
+        OwnBrowser();
+        if (!_me!.TwoFactorEnabled)
+        {
+            Check(await Users.ResetAuthenticatorKeyAsync(_me));
+            await Desk.AgainAsync(_me);
+            await ShowKeyAsync();
+        }
+    });
+
     private Task OnAsync() => TryAsync(async () =>
     {
         OwnBrowser();
@@ -106,6 +119,7 @@ public sealed partial class AccountPage
         }
 
         Check(await Users.SetTwoFactorEnabledAsync(_me!, true));
+        _key = "";
         _codes = [.. await Users.GenerateNewTwoFactorRecoveryCodesAsync(_me!, RecoveryCodes) ?? []];
         await Desk.AgainAsync(_me!);
         await ReadAsync();

@@ -51,7 +51,11 @@ internal static class RoomDoor
         services.AddSingleton(provider => new PasswordRules(provider.GetRequiredService<IOptions<SignInOptions>>().Value.ShortestPassword));
         services.AddScoped<IPasswordValidator<Account>>(provider => provider.GetRequiredService<PasswordRules>());
         services.Configure<DataProtectionTokenProviderOptions>(tokens => tokens.TokenLifespan = TimeSpan.FromDays(3));
-        services.Configure<SecurityStampValidatorOptions>(stamps => stamps.ValidationInterval = TimeSpan.FromSeconds(30));
+        services.Configure<SecurityStampValidatorOptions>(stamps =>
+        {
+            stamps.ValidationInterval = TimeSpan.FromSeconds(30);
+            stamps.OnRefreshingPrincipal = KeepSession;
+        });
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, CircuitSession>();
 
@@ -72,6 +76,7 @@ internal static class RoomDoor
             cookie.ExpireTimeSpan = TimeSpan.FromHours(signIn.Value.Hours);
             cookie.SlidingExpiration = false;
             cookie.Events.OnSigningIn = NoteEnd;
+            cookie.Events.OnValidatePrincipal = StillGood;
             cookie.Events.OnRedirectToLogin = context => Pages(context, StatusCodes.Status401Unauthorized);
             cookie.Events.OnRedirectToAccessDenied = context => Pages(context, StatusCodes.Status403Forbidden);
         });
@@ -98,6 +103,25 @@ internal static class RoomDoor
         var ends = context.Options.TimeProvider!.GetUtcNow() + context.Options.ExpireTimeSpan;
         ((ClaimsIdentity)context.Principal!.Identity!).AddClaim(new Claim(RoomClaims.Ends, ends.ToUnixTimeSeconds().ToString(CultureInfo.InvariantCulture)));
         return Task.CompletedTask;
+    }
+
+    // Looked up again, an account knows neither its tablet nor when this session began.
+    private static Task KeepSession(SecurityStampRefreshingPrincipalContext context)
+    {
+        var fresh = (ClaimsIdentity)context.NewPrincipal!.Identity!;
+        fresh.AddClaims(context.CurrentPrincipal!.Claims.Where(c => c.Type is RoomClaims.Ends or RoomClaims.Tablet && !fresh.HasClaim(f => f.Type == c.Type)).Select(c => new Claim(c.Type, c.Value)));
+        return Task.CompletedTask;
+    }
+
+    // The cookie is written anew with a later expiry each time that its account was looked up: the session's own end counts.
+    private static async Task StillGood(CookieValidatePrincipalContext context)
+    {
+        await SecurityStampValidator.ValidatePrincipalAsync(context);
+        var ends = context.Principal is { } who && long.TryParse(who.FindFirstValue(RoomClaims.Ends), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) ? seconds : 0;
+        if (context.Options.TimeProvider!.GetUtcNow().ToUnixTimeSeconds() >= ends)
+        {
+            context.RejectPrincipal();
+        }
     }
 
     // A program wants a status, a person a page.

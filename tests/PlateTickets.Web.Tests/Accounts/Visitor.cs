@@ -36,7 +36,12 @@ internal sealed class Visitor : IDisposable
     /// <summary>Fills in the form on a page that holds an element, and sends it.</summary>
     public async Task<HttpResponseMessage> SubmitAsync(string address, string within, Dictionary<string, string> typed, bool withToken = true)
     {
-        var page = await PageAsync(address);
+        return await SendFormAsync(await PageAsync(address), address, within, typed, withToken);
+    }
+
+    /// <summary>The same on a page that is open.</summary>
+    public async Task<HttpResponseMessage> SendFormAsync(IHtmlDocument page, string address, string within, Dictionary<string, string> typed, bool withToken = true)
+    {
         var form = (IHtmlFormElement)page.QuerySelector(within)!.Closest("form")!;
         var fields = form.QuerySelectorAll("input[type=hidden]").ToDictionary(i => i.GetAttribute("name")!, i => i.GetAttribute("value") ?? "");
         foreach (var (name, value) in typed)
