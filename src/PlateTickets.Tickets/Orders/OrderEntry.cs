@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Accounts;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
@@ -20,7 +21,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     /// <returns>The number of the order and its ticket.</returns>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
     public async Task<string> EnterAsync(
-        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CancellationToken cancel = default)
+        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CallKey? call = null, CancellationToken cancel = default)
     {
         var room = await rooms.GetAsync(cancel);
         var now = clock.GetUtcNow().UtcDateTime;
@@ -41,6 +42,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
         AddSeparations(db, saved, separations, room);
         await db.SaveChangesAsync(cancel);
+        await IdempotentCalls.KeepAsync(db, call, saved.Number, now, cancel);
         var sheets = layOut ? await LayOutAsync(db, room, saved, together, now, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
@@ -50,7 +52,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     /// <summary>Adds separations to a ticket that waits for files.</summary>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
     public async Task AddSeparationsAsync(
-        string number, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CancellationToken cancel = default)
+        string number, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CallKey? call = null, CancellationToken cancel = default)
     {
         var room = await rooms.GetAsync(cancel);
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -76,6 +78,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         AddSeparations(db, order, separations, room);
         await db.SaveChangesAsync(cancel);
+        await IdempotentCalls.KeepAsync(db, call, number, clock.GetUtcNow().UtcDateTime, cancel);
         var sheets = layOut ? await LayOutAsync(db, room, order, together, clock.GetUtcNow().UtcDateTime, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);

@@ -51,6 +51,26 @@ public sealed record ImageBoxResponse(double LeftMm, double TopMm, double WidthM
 /// <summary>The files that were taken and what became of the ticket.</summary>
 public sealed record SeparationsResponse(string Number, string State, IReadOnlyList<SeparationResponse> Separations);
 
+/// <summary>A page of the order list.</summary>
+public sealed record OrderPage(int Total, int Skip, IReadOnlyList<OrderLineResponse> Orders);
+
+public sealed record OrderLineResponse(
+    string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, string State, int Plates, int Sheets, int SheetsDone,
+    DateTime? PlannedDoneUtc, DateTime? DoneUtc, string Ticket);
+
+/// <summary>One change of a ticket.</summary>
+public sealed record TicketChange
+{
+    [Description("It goes before all others, or no longer.")]
+    public bool? Rush { get; init; }
+
+    [Description("Its waiting sheets are set aside, or go on.")]
+    public bool? OnHold { get; init; }
+
+    [Description("Why it is put on hold; at most 200 characters.")]
+    public string? Reason { get; init; }
+}
+
 public sealed record TicketResponse(
     string Number, string Customer, string Title, string Press, string Material, double RepeatMm, DateTime DueUtc, int Copies, string State,
     string Lateness, double? LateChance, DateTime? PlannedDoneUtc, DateTime? DoneUtc, IReadOnlyList<PlateResponse> Plates, IReadOnlyList<SheetResponse> Sheets);

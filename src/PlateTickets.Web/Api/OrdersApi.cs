@@ -1,6 +1,6 @@
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Accounts;
-using System.Security.Claims;
+using Microsoft.AspNetCore.Http.Extensions;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
@@ -11,6 +11,7 @@ using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Web.Orders;
 
 namespace PlateTickets.Web.Api;
@@ -30,13 +31,33 @@ internal static class OrdersApi
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status409Conflict)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/orders", ListAsync).Needs(Right.Look)
+            .WithSummary("Orders by page: the open ones by due time, or the done ones, newest first")
+            .WithDescription("search finds number, title and customer. limit is 1 to 200, skip leaves out as many. The header Link names the next page (RFC 8288), rel=next.");
         api.MapGet("/tickets/{number}", TicketAsync).Needs(Right.Look)
             .WithSummary("A ticket with its plates, sheets and stages")
+            .WithDescription("The header ETag names the state of ticket and sheets, planned times left out. PATCH takes it in If-Match.")
             .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapPatch("/tickets/{number}", ChangeAsync).Needs(Right.ChangePlan)
+            .WithSummary("Rush a ticket, put it on hold or let it go on")
+            .WithDescription("If-Match takes the ETag of the ticket that was looked at. 412 when somebody changed it since, 428 without.")
+            .ProducesProblem(StatusCodes.Status404NotFound)
+            .ProducesProblem(StatusCodes.Status409Conflict)
+            .ProducesProblem(StatusCodes.Status412PreconditionFailed)
+            .ProducesProblem(StatusCodes.Status428PreconditionRequired);
     }
 
     private static async Task<Created<OrderResponse>> EnterAsync(
-        OrderRequest request, ClaimsPrincipal who, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
+        OrderRequest request, HttpContext http, OrderEntry entry, IdempotentCalls calls, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
+    {
+        var call = CallKeys.Of(http.Request, http.User, request);
+        var number = await calls.OnceAsync(call, http.Response, () => EnterNowAsync(request, RoomClaims.NameOf(http.User), call, entry, rooms, databases, cancel), cancel);
+        var ticket = $"/api/v1/tickets/{number}";
+        return TypedResults.Created(ticket, new OrderResponse(number, ticket, $"/api/v1/orders/{number}/separations"));
+    }
+
+    private static async Task<string> EnterNowAsync(
+        OrderRequest request, string by, CallKey? call, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
         var press = room.Presses.FirstOrDefault(p => Same(p.Name, request.Press))
@@ -51,7 +72,7 @@ internal static class OrdersApi
                 ?? throw Refused(nameof(NewOrder.MaterialId), $"There is no material “{request.Material}”. Materials: {string.Join(", ", room.Materials.Values.Select(m => m.Name))}.");
         var customer = request.Customer.Trim();
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var number = await entry.EnterAsync(
+        return await entry.EnterAsync(
             new NewOrder
             {
                 CustomerId = await db.Customers.Where(c => c.Name == customer).Select(c => c.Id).FirstOrDefaultAsync(cancel),
@@ -64,13 +85,11 @@ internal static class OrdersApi
                 DueUtc = request.Due.UtcDateTime,
                 Copies = request.Copies,
             },
-            [], RoomClaims.NameOf(who), cancel: cancel);
-        var ticket = $"/api/v1/tickets/{number}";
-        return TypedResults.Created(ticket, new OrderResponse(number, ticket, $"/api/v1/orders/{number}/separations"));
+            [], by, call: call, cancel: cancel);
     }
 
     private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
-        string number, HttpRequest request, ClaimsPrincipal who, OrderEntry entry, OrderQueries queries, SeparationIntake intake, RoomCatalog rooms, CancellationToken cancel, bool complete = true, string accept = "", string acceptLength = "")
+        string number, HttpContext http, OrderEntry entry, IdempotentCalls calls, OrderQueries queries, SeparationIntake intake, RoomCatalog rooms, CancellationToken cancel, bool complete = true, string accept = "", string acceptLength = "")
     {
         var ticketNumber = NumberOf(number, NumberKind.Ticket);
         if (await queries.FindAsync(ticketNumber, cancel) is null)
@@ -81,7 +100,7 @@ internal static class OrdersApi
         var because = accept.Length > 0 ? accept : acceptLength;
         var read = new List<ReadSeparation>();
         var errors = new Dictionary<string, string>();
-        await foreach (var (name, content) in MultipartFiles.ReadAsync(request, cancel))
+        await foreach (var (name, content) in MultipartFiles.ReadAsync(http.Request, cancel))
         {
             try
             {
@@ -103,16 +122,88 @@ internal static class OrdersApi
             throw new BadHttpRequestException("The form holds no file. Send each separation as a part with a file name.");
         }
 
-        await entry.AddSeparationsAsync(ticketNumber, read, RoomClaims.NameOf(who), complete, cancel: cancel);
+        var call = CallKeys.Of(http.Request, http.User, complete, because, read.Select(r => r.Sha256).Order());
+        await calls.OnceAsync(
+            call,
+            http.Response,
+            async () =>
+            {
+                await entry.AddSeparationsAsync(ticketNumber, read, RoomClaims.NameOf(http.User), complete, call: call, cancel: cancel);
+                return ticketNumber;
+            },
+            cancel);
         var after = (await queries.FindAsync(ticketNumber, cancel))!;
         return TypedResults.Ok(new SeparationsResponse(ticketNumber, after.Ticket.State.ToString(), Described(after.Ticket.Separations, (await rooms.GetAsync(cancel)).Site.Units)));
     }
 
+    private static async Task<Ok<OrderPage>> ListAsync(
+        OrderQueries queries, HttpContext http, CancellationToken cancel, bool done = false, string search = "", int skip = 0, int limit = 50)
+    {
+        if (limit is < 1 or > 200 || skip is < 0 or > 1_000_000)
+        {
+            throw new BadHttpRequestException("“limit” is 1 to 200, “skip” 0 to 1 000 000.");
+        }
+
+        var (lines, total) = await queries.ListAsync(done, search, skip, limit, cancel);
+        if (skip + lines.Count < total)
+        {
+            var query = new QueryBuilder { { "done", done ? "true" : "false" }, { "search", search }, { "skip", $"{skip + lines.Count}" }, { "limit", $"{limit}" } };
+            http.Response.Headers.Link = $"<{http.Request.Path}{query}>; rel=\"next\"";
+        }
+
+        return TypedResults.Ok(new OrderPage(total, skip,
+            [.. lines.Select(l => new OrderLineResponse(l.Number, l.Customer, l.Title, l.Press, l.Material, l.DueUtc, l.State.ToString(), l.Plates, l.Sheets, l.SheetsDone, l.PlannedDoneUtc, l.DoneUtc, $"/api/v1/tickets/{l.Number}"))]));
+    }
+
     private static async Task<Results<Ok<TicketResponse>, ProblemHttpResult>> TicketAsync(
-        string number, OrderQueries queries, PlanBook plan, TimeProvider clock, CancellationToken cancel) =>
-        await queries.FindAsync(NumberOf(number, NumberKind.Ticket), cancel) is { } view
-            ? TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime, plan.LateChance(view.Order.Id)))
-            : TypedResults.Problem($"There is no ticket {number}.", statusCode: StatusCodes.Status404NotFound);
+        string number, OrderQueries queries, PlanBook plan, TimeProvider clock, HttpResponse response, CancellationToken cancel)
+    {
+        if (await queries.FindAsync(NumberOf(number, NumberKind.Ticket), cancel) is not { } view)
+        {
+            throw new KeyNotFoundException($"There is no ticket {number}.");
+        }
+
+        response.Headers.ETag = Tag(view);
+        response.Headers.CacheControl = "private, no-cache";
+        return TypedResults.Ok(TicketMapping.Of(view, clock.GetUtcNow().UtcDateTime, plan.LateChance(view.Order.Id)));
+    }
+
+    private static async Task<Ok<TicketResponse>> ChangeAsync(
+        string number, TicketChange change, HttpContext http, OrderQueries queries, DutyDesk desk, PlanBook plan, TimeProvider clock, CancellationToken cancel)
+    {
+        var ticketNumber = NumberOf(number, NumberKind.Ticket);
+        var view = await queries.FindAsync(ticketNumber, cancel) ?? throw new KeyNotFoundException($"There is no ticket {number}.");
+        if (change.Rush is null == change.OnHold is null)
+        {
+            throw new BadHttpRequestException("Send either “rush” or “onHold”: one change at a time.");
+        }
+
+        if (change.Reason?.Length > 200)
+        {
+            throw new BadHttpRequestException("A reason has at most 200 characters.");
+        }
+
+        var seen = http.Request.Headers.IfMatch.ToString();
+        if (seen.Length == 0)
+        {
+            throw new BadHttpRequestException("Send the ticket's ETag in If-Match: it says which state you decided on.", StatusCodes.Status428PreconditionRequired);
+        }
+
+        // "*" is any state that exists (RFC 9110, 13.1.1).
+        var stamp = seen == "*" ? null : seen.Trim().Trim('"');
+        var by = RoomClaims.NameOf(http.User);
+        await (change switch
+        {
+            { Rush: { } rush } => desk.RushAsync(view.Order.Id, rush, by, stamp, cancel),
+            { OnHold: true } => desk.HoldAsync(view.Order.Id, change.Reason ?? "", by, stamp, cancel),
+            _ => desk.GoOnAsync(view.Order.Id, by, stamp, cancel),
+        });
+        var after = (await queries.FindAsync(ticketNumber, cancel))!;
+        http.Response.Headers.ETag = Tag(after);
+        return TypedResults.Ok(TicketMapping.Of(after, clock.GetUtcNow().UtcDateTime, plan.LateChance(after.Order.Id)));
+    }
+
+    private static string Tag(TicketView view) => $"\"{TicketStamp.Of(view)}\"";
 
     private static List<SeparationResponse> Described(IReadOnlyList<Separation> separations, LengthSystem units)
     {

@@ -1,4 +1,6 @@
 using System.Text.Json.Serialization;
+using Microsoft.AspNetCore.Mvc;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Web.Api;
@@ -13,13 +15,9 @@ internal static class PlateRoomApi
 
     public static void AddServices(IServiceCollection services)
     {
-        services.AddOpenApi("v1", options => options.AddDocumentTransformer((document, _, _) =>
-        {
-            document.Info.Title = "PlateTickets";
-            document.Info.Description = "Orders, tickets, scans, the board and travelers of a flexographic plate room. Times are UTC.";
-            return Task.CompletedTask;
-        }));
-        services.AddProblemDetails();
+        services.AddOpenApi("v1", ApiDescription.Describe);
+        services.AddProblemDetails(problems => problems.CustomizeProblemDetails = context =>
+            context.ProblemDetails.Extensions.TryAdd("code", RefusalHandler.CodeOf(context.ProblemDetails.Status ?? context.HttpContext.Response.StatusCode)));
         services.AddExceptionHandler<RefusalHandler>();
         // A body that cannot be read must reach the refusal handler, which says what is wrong with it.
         services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
@@ -30,7 +28,7 @@ internal static class PlateRoomApi
     {
         app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
         app.Use(RefuseOtherSites);
-        var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().RequireRateLimiting(Limits.Api)
+        var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().RequireRateLimiting(Limits.Api).WithMetadata(new RequestSizeLimitAttribute(Limits.ApiBody))
             .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status401Unauthorized)
             .ProducesProblem(StatusCodes.Status403Forbidden).ProducesProblem(StatusCodes.Status429TooManyRequests);
         OrdersApi.Map(api);
@@ -42,9 +40,11 @@ internal static class PlateRoomApi
         RecipesApi.Map(api);
     }
 
-    // Without sign-in a page of another site, open in the same browser, could write into the room.
+    // A page of another site, open in the same browser, must not write with the cookie of the person who has signed in. A key cannot be
+    // sent by accident, so programs need not say where they come from.
     private static Task RefuseOtherSites(HttpContext context, RequestDelegate next) =>
-        context.Request.Headers["Sec-Fetch-Site"] == "cross-site" && !HttpMethods.IsGet(context.Request.Method)
+        Owns(context.Request.Path) && !HttpMethods.IsGet(context.Request.Method) && !HttpMethods.IsHead(context.Request.Method)
+        && context.Request.Headers["Sec-Fetch-Site"] != "same-origin" && (context.Request.Headers.ContainsKey("Sec-Fetch-Site") || !ApiKeyHandler.IsBearer(context.Request))
             ? TypedResults.Problem("Another site may not write here.", statusCode: StatusCodes.Status403Forbidden).ExecuteAsync(context)
             : next(context);
 }

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 
@@ -17,8 +18,10 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
             OrderRefusedException order => (StatusCodes.Status422UnprocessableEntity, "order-refused", order.Errors),
             SeparationException => (StatusCodes.Status422UnprocessableEntity, "separation-refused", null),
             PlateRoomException => (StatusCodes.Status409Conflict, "refused", null),
+            TicketChangedException => (StatusCodes.Status412PreconditionFailed, "changed-meanwhile", null),
+            KeyReusedException => (StatusCodes.Status422UnprocessableEntity, "key-reused", null),
             KeyNotFoundException => (StatusCodes.Status404NotFound, "not-found", null),
-            BadHttpRequestException bad => (bad.StatusCode, "bad-request", null),
+            BadHttpRequestException bad => (bad.StatusCode, CodeOf(bad.StatusCode), null),
             _ => (0, "", (IReadOnlyDictionary<string, string>?)null),
         };
         if (status == 0)
@@ -35,6 +38,21 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
 
         return await problems.TryWriteAsync(new ProblemDetailsContext { HttpContext = httpContext, ProblemDetails = problem });
     }
+
+    /// <summary>The code of a refusal that has no better one.</summary>
+    public static string CodeOf(int status) => status switch
+    {
+        StatusCodes.Status401Unauthorized => "not-signed-in",
+        StatusCodes.Status403Forbidden => "not-allowed",
+        StatusCodes.Status404NotFound => "not-found",
+        StatusCodes.Status405MethodNotAllowed => "method-not-allowed",
+        StatusCodes.Status413PayloadTooLarge => "too-large",
+        StatusCodes.Status415UnsupportedMediaType => "unsupported-media-type",
+        StatusCodes.Status428PreconditionRequired => "if-match-missing",
+        StatusCodes.Status429TooManyRequests => "too-many",
+        >= 500 => "program-error",
+        _ => "bad-request",
+    };
 
     private static string Sentence(Exception exception) => exception is BadHttpRequestException { InnerException: JsonException json }
         ? $"The body is not the JSON that this address takes: {json.Message}"

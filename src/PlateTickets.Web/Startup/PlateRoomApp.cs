@@ -110,6 +110,7 @@ public static class PlateRoomApp
         services.AddSingleton<BoardState>();
         services.AddSingleton<TimelineQueries>();
         services.AddSingleton<OrderEntry>();
+        services.AddSingleton<IdempotentCalls>();
         services.AddSingleton<OrderQueries>();
         services.AddSingleton<SheetQueries>();
         services.AddSingleton<LayoutDesk>();

@@ -1,3 +1,5 @@
+using System.Data;
+using Microsoft.EntityFrameworkCore.Storage;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
@@ -74,9 +76,16 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     }
 
     /// <summary>A ticket goes before all others, or no longer.</summary>
-    public async Task RushAsync(int ticketId, bool rush, string by, CancellationToken cancel = default)
+    /// <param name="ticketId">The ticket.</param>
+    /// <param name="rush">Whether it goes first.</param>
+    /// <param name="by">Who decides.</param>
+    /// <param name="seen">The <see cref="TicketStamp"/> that the caller looked at; null when it does not matter.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <exception cref="TicketChangedException">The ticket is no longer as it was seen.</exception>
+    public async Task RushAsync(int ticketId, bool rush, string by, string? seen = null, CancellationToken cancel = default)
     {
         await using var db = Open(by);
+        await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
         var ticket = await db.Tickets.Include(t => t.Order).SingleAsync(t => t.Id == ticketId, cancel);
         ticket.Weight = rush ? Ticket.RushWeight : 1;
         await SaveAsync(db, cancel);
@@ -86,7 +95,8 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     /// <summary>Sheets that wait are set aside with a reason; what is at a station is finished there first.</summary>
     /// <returns>How many sheets are on hold now.</returns>
     /// <exception cref="PlateRoomException">There is no reason, or no sheet that waits.</exception>
-    public async Task<int> HoldAsync(int ticketId, string reason, string by, CancellationToken cancel = default)
+    /// <exception cref="TicketChangedException">The ticket is no longer as it was <paramref name="seen"/>.</exception>
+    public async Task<int> HoldAsync(int ticketId, string reason, string by, string? seen = null, CancellationToken cancel = default)
     {
         if (string.IsNullOrWhiteSpace(reason))
         {
@@ -94,6 +104,7 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         }
 
         await using var db = Open(by);
+        await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
         var sheets = await db.Sheets.Where(s => s.State == SheetState.Waiting && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
         if (sheets.Count == 0)
         {
@@ -111,9 +122,11 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     }
 
     /// <summary>All sheets of the ticket that are on hold go on.</summary>
-    public async Task<int> GoOnAsync(int ticketId, string by, CancellationToken cancel = default)
+    /// <exception cref="TicketChangedException">The ticket is no longer as it was <paramref name="seen"/>.</exception>
+    public async Task<int> GoOnAsync(int ticketId, string by, string? seen = null, CancellationToken cancel = default)
     {
         await using var db = Open(by);
+        await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
         var sheets = await db.Sheets.Where(s => s.State == SheetState.OnHold && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
         foreach (var sheet in sheets)
         {
@@ -148,11 +161,28 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         return db;
     }
 
+    // From the look at the ticket to the change nobody else writes.
+    private static async Task<IDbContextTransaction?> CheckedAsync(PlateRoomDb db, int ticketId, string? seen, CancellationToken cancel)
+    {
+        if (seen is null)
+        {
+            return null;
+        }
+
+        var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel);
+        await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
+        return transaction;
+    }
+
     private async Task SaveAsync(PlateRoomDb db, CancellationToken cancel)
     {
         try
         {
             await db.SaveChangesAsync(cancel);
+            if (db.Database.CurrentTransaction is { } checkedFirst)
+            {
+                await checkedFirst.CommitAsync(cancel);
+            }
         }
         catch (DbUpdateConcurrencyException)
         {
