@@ -21,7 +21,12 @@ internal static class PlateRoomApi
         services.AddExceptionHandler<RefusalHandler>();
         // A body that cannot be read must reach the refusal handler, which says what is wrong with it.
         services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
-        services.ConfigureHttpJsonOptions(json => json.SerializerOptions.Converters.Add(new JsonStringEnumConverter()));
+        services.ConfigureHttpJsonOptions(json =>
+        {
+            json.SerializerOptions.Converters.Add(new JsonStringEnumConverter());
+            // null where a value must be is a mistake of the caller, found before anything is done with it.
+            json.SerializerOptions.RespectNullableAnnotations = true;
+        });
     }
 
     public static void Map(WebApplication app)
