@@ -22,6 +22,7 @@ using PlateTickets.Tickets.Stock;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
+using PlateTickets.Web.Startup.Backups;
 using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Startup;
@@ -101,6 +102,11 @@ public static class PlateRoomApp
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
             keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
         services.AddSingleton<AuditLog>();
+        services.AddSingleton<AuditQueries>();
+        services.AddOptions<BackupOptions>().BindConfiguration(BackupOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton<BackupCheck>();
+        services.AddSingleton<BackupMaker>();
+        services.AddSingleton<BackupDesk>();
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();
@@ -127,10 +133,12 @@ public static class PlateRoomApp
         services.AddSingleton(provider => new ArrivalShelf(provider.GetRequiredService<DataFolder>().Taken));
         services.AddSingleton<ArrivalDesk>();
         services.AddSingleton<TravelerDesk>();
+        services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();
         services.AddHostedService<PlanStudyLoop>();
         services.AddHostedService<DropFolderLoop>();
+        services.AddHostedService<BackupLoop>();
     }
 
     private static void AddPages(IServiceCollection services)

@@ -14,6 +14,9 @@ internal static class RoomCommands
     [
         new StatusCommand(room),
         Group("audit", "The record of who changed what", new VerifyAuditCommand(room)),
+        new BackupCommand(room),
+        new CheckCommand(room),
+        new RestoreCommand(room),
     ];
 
     /// <summary>Does the first argument ask for a command? The web program's own arguments begin with a dash or set a value.</summary>
