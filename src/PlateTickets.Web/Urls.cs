@@ -17,6 +17,9 @@ public static class Urls
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
     public const string Settings = "/settings";
+    public const string Audit = "/audit";
+    public const string AuditCsv = "/api/v1/audit.csv";
+    public const string Program = "/program";
     public const string NotFound = "/not-found";
 
     public static string Ticket(string number) => $"/tickets/{number}";

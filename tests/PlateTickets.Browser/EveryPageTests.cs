@@ -11,7 +11,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
-        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
+        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" },
     };
 

@@ -37,6 +37,7 @@ internal static class PlateRoomApi
         ScansApi.Map(api);
         BoardApi.Map(api);
         RecipesApi.Map(api);
+        AuditApi.Map(api);
     }
 
     // Without sign-in a page of another site, open in the same browser, could write into the room.

@@ -19,7 +19,9 @@ using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
+using PlateTickets.Web.Administration;
 using PlateTickets.Web.Api;
+using PlateTickets.Web.Audit;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
 using PlateTickets.Web.Startup.Backups;
@@ -103,6 +105,8 @@ public static class PlateRoomApp
             keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
         services.AddSingleton<AuditLog>();
         services.AddSingleton<AuditQueries>();
+        services.AddSingleton<AuditWords>();
+        services.AddSingleton<ProgramStates>();
         services.AddOptions<BackupOptions>().BindConfiguration(BackupOptions.Section).ValidateDataAnnotations().ValidateOnStart();
         services.AddSingleton<BackupCheck>();
         services.AddSingleton<BackupMaker>();

@@ -26,13 +26,13 @@ internal sealed class RoomServer : IAsyncDisposable
 
     public string Url { get; private set; } = "";
 
-    public static async Task<RoomServer> StartAsync(string room = "demo")
+    public static async Task<RoomServer> StartAsync(string room = "demo", params string[] more)
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         // Wednesday 08:00: the early shift is at work.
         var clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         var app = PlateRoomApp.Build(
-            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC"],
+            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", .. more],
             builder =>
             {
                 builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
