@@ -82,7 +82,7 @@ public sealed partial class AuditPage
         }
 
         _room = await Rooms.GetAsync();
-        _text = new AuditText(_room, Viewer.Units);
+        _text = new AuditText(_room, Viewer.Units, Words.Named);
         (_ask.Who, _ask.Record, _ask.Key, _ask.Field, _ask.Text) = (Who, Record ?? "", Key, Field, Text);
         (_from, _to) = (Day(From), Day(To));
         var filter = _ask.Filter(Start(_from), Start(_to?.AddDays(1)), Words.Fields);

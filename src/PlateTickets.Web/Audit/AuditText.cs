@@ -8,8 +8,11 @@ using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Audit;
 
-/// <summary>Turns entries of the trail into sentences: the site's time, the viewer's units, the room's names.</summary>
-internal sealed partial class AuditText(Room room, LengthSystem units)
+/// <summary>Turns entries of the trail into sentences.</summary>
+/// <param name="room">Its time zone and the names of its machines and materials.</param>
+/// <param name="units">In which lengths are shown.</param>
+/// <param name="named">Fields whose values are names of the program's own, such as "WaitingForFiles".</param>
+internal sealed partial class AuditText(Room room, LengthSystem units, IReadOnlySet<string> named)
 {
     private const int LongestShown = 160;
     private const int MostDifferences = 8;
@@ -61,6 +64,11 @@ internal sealed partial class AuditText(Room room, LengthSystem units)
         if (field.EndsWith("Utc", StringComparison.Ordinal) && DateTime.TryParse(value, CultureInfo.InvariantCulture, DateTimeStyles.AdjustToUniversal, out var utc))
         {
             return SiteClock.MomentWithYear(utc, room.Zone);
+        }
+
+        if (named.Contains(field))
+        {
+            return $"“{Words(value)}”";
         }
 
         return field.EndsWith("Um", StringComparison.Ordinal) && long.TryParse(value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var micrometres)

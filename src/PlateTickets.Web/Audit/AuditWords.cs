@@ -11,9 +11,13 @@ public sealed class AuditWords
     {
         using var db = databases.CreateDbContext();
         var types = db.Model.GetEntityTypes().Where(t => typeof(IAudited).IsAssignableFrom(t.ClrType)).ToList();
+        Named = types.SelectMany(t => t.GetProperties()).Where(p => (Nullable.GetUnderlyingType(p.ClrType) ?? p.ClrType).IsEnum).Select(p => p.Name).ToHashSet();
         Records = [.. types.Select(t => t.ClrType.Name).Append("Backup").Order(StringComparer.Ordinal)];
         Fields = [.. types.SelectMany(t => t.GetProperties()).Where(p => !p.IsShadowProperty() && !p.IsPrimaryKey()).Select(p => p.Name).Distinct().Order(StringComparer.Ordinal)];
     }
+
+    /// <summary>Fields with a choice of named values.</summary>
+    public IReadOnlySet<string> Named { get; }
 
     public IReadOnlyList<string> Records { get; }
 

@@ -13,7 +13,7 @@ public sealed class AuditTextTests : IAsyncLifetime
     public async Task InitializeAsync()
     {
         _room = await RoomFixture.CreateAsync();
-        _text = new AuditText(await _room.Rooms.GetAsync(), LengthSystem.Metric);
+        _text = new AuditText(await _room.Rooms.GetAsync(), LengthSystem.Metric, new HashSet<string> { "State" });
     }
 
     public async Task DisposeAsync() => await _room.DisposeAsync();
@@ -29,6 +29,7 @@ public sealed class AuditTextTests : IAsyncLifetime
     [InlineData("Account", "ada", "(signed in)", null, "from the office", "Ada signed in (account ada): from the office.")]
     [InlineData("EquipmentDowntime", "equipment 1", "(new)", null, null, "Ada added equipment downtime Frame 1.")]
     [InlineData("RecipeRevision", "r", "Settings", "{\"Face\":{\"Dose\":1,\"Same\":2}}", "{\"Face\":{\"Dose\":3,\"Same\":2}}", "Ada changed the settings of recipe revision r: face, dose 1 → 3.")]
+    [InlineData("Ticket", "x", "State", "WaitingForFiles", "Ready", "Ada changed the state of ticket x from “waiting for files” to “ready”.")]
     [InlineData("Order", "x", "Title", "{broken", "b", "Ada changed the title of order x from “{broken” to “b”.")]
     public void Entry_IsASentence(string record, string key, string field, string? from, string? to, string sentence) =>
         Assert.Equal(sentence, _text.Sentence(new AuditEntry { By = "Ada", Record = record, Key = key, Field = field, From = from, To = to }));

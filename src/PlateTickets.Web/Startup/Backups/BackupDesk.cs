@@ -49,7 +49,7 @@ public sealed class BackupDesk(BackupMaker maker, BackupCheck check, IOptions<Ba
         {
             var made = await maker.MakeAsync(folder, by, cancel);
             Trouble = made.Checked.Whole ? null : (clock.GetUtcNow().UtcDateTime, $"{Path.GetFileName(made.Folder)}: {string.Join(" ", made.Checked.Faults)}");
-            await audit.WriteAsync(by, "Backup", Path.GetFileName(made.Folder), made.Checked.Whole ? "made a backup" : "made a backup that failed its check", made.Folder, cancel);
+            await audit.WriteAsync(by, "Backup", Path.GetFileName(made.Folder), made.Checked.Whole ? "made a backup" : "made a backup that failed its check", $"in {folder}", cancel);
             if (into is null)
             {
                 Tidy(folder);

@@ -5,7 +5,7 @@ namespace PlateTickets.Web.Startup.Backups;
 /// <summary>Makes a backup whenever the newest good one is too old; after a failure again an hour later.</summary>
 internal sealed class BackupLoop(BackupDesk desk, TimeProvider clock, ILogger<BackupLoop> log) : BackgroundService
 {
-    public const string Who = "PlateTickets, by schedule";
+    public const string Who = "PlateTickets by schedule";
     private static readonly TimeSpan Look = TimeSpan.FromMinutes(1);
 
     private static readonly Action<ILogger, string, Exception?> Failed =
