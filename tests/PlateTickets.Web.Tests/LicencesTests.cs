@@ -36,7 +36,8 @@ public sealed class LicencesTests
         var folders = root.GetProperty("packageFolders").EnumerateObject().Select(f => f.Name).ToList();
         var direct = Direct();
         return [.. root.GetProperty("targets").GetProperty("net10.0").EnumerateObject()
-            .Where(t => t.Value.GetProperty("type").GetString() == "package")
+            // The SDK adds its own assets in its own version: they are .NET itself.
+            .Where(t => t.Value.GetProperty("type").GetString() == "package" && !t.Name.StartsWith("Microsoft.AspNetCore.App.Internal.", StringComparison.Ordinal))
             .Select(t =>
             {
                 var (id, version) = (t.Name.Split('/')[0], t.Name.Split('/')[1]);

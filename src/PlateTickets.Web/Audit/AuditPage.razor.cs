@@ -65,8 +65,13 @@ public sealed partial class AuditPage
 
     private string ExportAddress => Navigation.GetUriWithQueryParameters(Urls.AuditCsv, new Dictionary<string, object?>
     {
-        ["who"] = Given(Who), ["record"] = Given(Record), ["key"] = Given(Key), ["field"] = Given(Field), ["text"] = Given(Text),
-        ["from"] = Start(_from)?.ToString("O", CultureInfo.InvariantCulture), ["to"] = Start(_to?.AddDays(1))?.ToString("O", CultureInfo.InvariantCulture),
+        ["who"] = Given(Who),
+        ["record"] = Given(Record),
+        ["key"] = Given(Key),
+        ["field"] = Given(Field),
+        ["text"] = Given(Text),
+        ["from"] = Start(_from)?.ToString("O", CultureInfo.InvariantCulture),
+        ["to"] = Start(_to?.AddDays(1))?.ToString("O", CultureInfo.InvariantCulture),
     });
 
     protected override async Task OnParametersSetAsync()
@@ -101,7 +106,12 @@ public sealed partial class AuditPage
 
     private void Search() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(Urls.Audit, new Dictionary<string, object?>
     {
-        ["who"] = Given(_ask.Who), ["record"] = Given(_ask.Record), ["key"] = Given(_ask.Key), ["field"] = Given(_ask.Field), ["text"] = Given(_ask.Text),
-        ["from"] = _from?.ToString(DayForm, CultureInfo.InvariantCulture), ["to"] = _to?.ToString(DayForm, CultureInfo.InvariantCulture),
+        ["who"] = Given(_ask.Who),
+        ["record"] = Given(_ask.Record),
+        ["key"] = Given(_ask.Key),
+        ["field"] = Given(_ask.Field),
+        ["text"] = Given(_ask.Text),
+        ["from"] = _from?.ToString(DayForm, CultureInfo.InvariantCulture),
+        ["to"] = _to?.ToString(DayForm, CultureInfo.InvariantCulture),
     }));
 }

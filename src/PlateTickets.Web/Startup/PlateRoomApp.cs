@@ -24,8 +24,8 @@ using PlateTickets.Web.Api;
 using PlateTickets.Web.Audit;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
-using PlateTickets.Web.Startup.Backups;
 using PlateTickets.Web.Shell;
+using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Startup;
 

@@ -132,11 +132,17 @@ public class AuditTrailTests
     {
         var elsewhere = new Dictionary<string, string>
         {
-            ["AuditEntry"] = "is the trail", ["AuditHead"] = "is the trail",
-            ["Scan"] = "append-only, with who and when", ["Stage"] = "follows from plan and scans",
-            ["Plate"] = "follows from order and separation", ["Placement"] = "comes and goes with its sheet",
-            ["SeparationPreview"] = "is read from the file", ["ArrivedPreview"] = "is read from the file",
-            ["NumberSequence"] = "counts by itself", ["BreakSpan"] = "is kept with its shift", ["StepTestStep"] = "is kept with its step test",
+            ["AuditEntry"] = "is the trail",
+            ["AuditHead"] = "is the trail",
+            ["Scan"] = "append-only, with who and when",
+            ["Stage"] = "follows from plan and scans",
+            ["Plate"] = "follows from order and separation",
+            ["Placement"] = "comes and goes with its sheet",
+            ["SeparationPreview"] = "is read from the file",
+            ["ArrivedPreview"] = "is read from the file",
+            ["NumberSequence"] = "counts by itself",
+            ["BreakSpan"] = "is kept with its shift",
+            ["StepTestStep"] = "is kept with its step test",
         };
         await using var room = await RoomFixture.CreateAsync();
         await using var db = room.CreateDbContext();
