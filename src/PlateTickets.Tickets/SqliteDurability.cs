@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
 namespace PlateTickets.Tickets;
@@ -11,8 +12,16 @@ public sealed class SqliteDurability : DbConnectionInterceptor
 {
     private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA busy_timeout=10000;";
 
+    // A connection that only reads could not change the mode, and does not need to.
+    private static bool OnlyReads(DbConnection connection) => new SqliteConnectionStringBuilder(connection.ConnectionString).Mode == SqliteOpenMode.ReadOnly;
+
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
+        if (OnlyReads(connection))
+        {
+            return;
+        }
+
         using var command = connection.CreateCommand();
         command.CommandText = Pragmas;
         command.ExecuteNonQuery();
@@ -20,6 +29,11 @@ public sealed class SqliteDurability : DbConnectionInterceptor
 
     public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
     {
+        if (OnlyReads(connection))
+        {
+            return;
+        }
+
         await using var command = connection.CreateCommand();
         command.CommandText = Pragmas;
         await command.ExecuteNonQueryAsync(cancellationToken);

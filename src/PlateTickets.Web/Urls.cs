@@ -26,6 +26,9 @@ public static class Urls
     public const string Accounts = "/accounts";
     public const string Keys = "/accounts/keys";
     public const string NotAllowed = "/not-allowed";
+    public const string Audit = "/audit";
+    public const string AuditCsv = "/api/v1/audit.csv";
+    public const string Program = "/program";
     public const string NotFound = "/not-found";
 
     /// <summary>Not pages: forms are sent here.</summary>

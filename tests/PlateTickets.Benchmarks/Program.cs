@@ -2,6 +2,7 @@ using PlateTickets.Benchmarks;
 using PlateTickets.Benchmarks.Calibration;
 using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
+using PlateTickets.Benchmarks.Rooms;
 using PlateTickets.Benchmarks.Shops;
 
 try
@@ -17,6 +18,8 @@ try
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
         "nest" => NestCommand.Run(args[1..]),
+        "scans" => await ScanBenchmark.RunAsync(args[1..]),
+        "audit" => await AuditBenchmark.RunAsync(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
@@ -47,6 +50,8 @@ static int Usage()
                                one pass over each separation beside libtiff's decoding of it (tiffcp)
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
+          scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room
+          audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]
           nest FILE.2bp:N_R - ...
                                rectangles onto bins with edge-to-edge cuts

@@ -12,7 +12,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
-        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
+        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
         { "accounts", "/accounts" }, { "keys", "/accounts/keys" }, { "tablets", "/settings/tablets" }, { "set-up", "/set-up" }, { "password", "/password?for=1&code=x" }, { "second-factor", "/sign-in/code" },
     };
@@ -28,7 +28,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 
         foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
         {
-            var role = address.StartsWith("/accounts", StringComparison.Ordinal) ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
+            var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
             var page = await played.Browser.OpenAsync(played.Room.Url + address, width, height, role);
             await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
             await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);

@@ -17,14 +17,13 @@ namespace PlateTickets.Tickets.Tests;
 /// <summary>A room on a real SQLite file, made by the migrations, with a clock that the test moves.</summary>
 public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomDb>
 {
-    private readonly string _file = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}.db");
     private readonly DbContextOptions<PlateRoomDb> _options;
 
     private RoomFixture(int hour)
     {
         Clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, hour, 0, 0, TimeSpan.Zero));
         _options = new DbContextOptionsBuilder<PlateRoomDb>()
-            .UseSqlite($"Data Source={_file}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
+            .UseSqlite($"Data Source={File}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
             .AddInterceptors(new SqliteDurability())
             .Options;
         Rooms = new RoomCatalog(this, Clock);
@@ -39,6 +38,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         StockShelf = new StockQueries(this, Rooms, Layouts, Clock);
         Board = new BoardState(this, Rooms, Book, Events, Clock);
     }
+
+    /// <summary>The database.</summary>
+    public string File { get; } = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}.db");
 
     /// <summary>A Wednesday in a room on UTC; 08:00 unless asked otherwise, when the early shift is at work.</summary>
     public FakeTimeProvider Clock { get; }
@@ -150,9 +152,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Plans.Dispose();
         Rooms.Dispose();
         SqliteConnection.ClearAllPools();
-        foreach (var file in Directory.EnumerateFiles(Path.GetDirectoryName(_file)!, Path.GetFileName(_file) + "*"))
+        foreach (var file in Directory.EnumerateFiles(Path.GetDirectoryName(File)!, Path.GetFileName(File) + "*"))
         {
-            File.Delete(file);
+            System.IO.File.Delete(file);
         }
 
         return ValueTask.CompletedTask;

@@ -1,4 +1,4 @@
-﻿using Microsoft.EntityFrameworkCore.Migrations;
+using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
@@ -14,15 +14,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 name: "IX_AuditEntries_Record_Key",
                 table: "AuditEntries");
 
-            migrationBuilder.AlterColumn<long>(
-                name: "Id",
-                table: "AuditEntries",
-                type: "INTEGER",
-                nullable: false,
-                oldClrType: typeof(long),
-                oldType: "INTEGER")
-                .OldAnnotation("Sqlite:Autoincrement", true);
-
+            // The model gives the numbers itself now. SQLite's AUTOINCREMENT stays: it only counts where no number is given, and taking it away
+            // would write the whole table anew outside a transaction.
             migrationBuilder.AddColumn<byte[]>(
                 name: "Hash",
                 table: "AuditEntries",
@@ -96,15 +89,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
             migrationBuilder.DropColumn(
                 name: "Hash",
                 table: "AuditEntries");
-
-            migrationBuilder.AlterColumn<long>(
-                name: "Id",
-                table: "AuditEntries",
-                type: "INTEGER",
-                nullable: false,
-                oldClrType: typeof(long),
-                oldType: "INTEGER")
-                .Annotation("Sqlite:Autoincrement", true);
 
             migrationBuilder.CreateIndex(
                 name: "IX_AuditEntries_Record_Key",

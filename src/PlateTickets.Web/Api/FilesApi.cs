@@ -70,7 +70,6 @@ internal static class FilesApi
         ? throw new BadHttpRequestException("“from” must lie before “to”.")
         : Csv(await queries.InkAsync(from.UtcDateTime, to.UtcDateTime, null, MostLines, cancel), "plates.csv");
 
-    // The mark at the start tells a spreadsheet that the text is UTF-8.
     private static IResult Csv(IEnumerable<InkLine> lines, string name) =>
-        TypedResults.File([0xEF, 0xBB, 0xBF, .. Encoding.UTF8.GetBytes(InkCsv.Write(lines))], "text/csv", name);
+        TypedResults.File([.. PlateTickets.Tickets.Csv.Mark, .. Encoding.UTF8.GetBytes(InkCsv.Write(lines))], "text/csv", name);
 }

@@ -43,6 +43,7 @@ internal static class PlateRoomApi
         ScansApi.Map(api);
         BoardApi.Map(api);
         RecipesApi.Map(api);
+        AuditApi.Map(api);
     }
 
     // A page of another site, open in the same browser, must not write with the cookie of the person who has signed in. A key cannot be

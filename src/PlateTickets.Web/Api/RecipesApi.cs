@@ -15,7 +15,6 @@ internal static class RecipesApi
     {
         var room = await rooms.GetAsync(cancel);
         var csv = RecipeCsv.Export(room.Materials.Values.Select(m => (m, room.Released(m.Id))).Where(r => r.Item2 is not null).Select(r => (r.m, r.Item2!.Settings)));
-        // The mark at the start tells a spreadsheet that the text is UTF-8.
-        return TypedResults.File([0xEF, 0xBB, 0xBF, .. System.Text.Encoding.UTF8.GetBytes(csv)], "text/csv", "recipes.csv");
+        return TypedResults.File([.. PlateTickets.Tickets.Csv.Mark, .. System.Text.Encoding.UTF8.GetBytes(csv)], "text/csv", "recipes.csv");
     }
 }

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Options;
+using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Startup;
 
@@ -19,5 +20,14 @@ public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvir
     public string Spool => Path.Combine(Root, "incoming");
 
     /// <summary>Makes the folders that the running program writes into.</summary>
-    public void Make() => Directory.CreateDirectory(Spool);
+    /// <exception cref="InvalidOperationException">A restore was interrupted here: without its database the room would begin anew.</exception>
+    public void Make()
+    {
+        if (File.Exists(Path.Combine(Root, BackupRestore.Restoring)))
+        {
+            throw new InvalidOperationException($"A restore into {Root} was interrupted. Empty the folder and restore again.");
+        }
+
+        Directory.CreateDirectory(Spool);
+    }
 }

@@ -20,10 +20,13 @@ using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
 using PlateTickets.Web.Accounts;
+using PlateTickets.Web.Administration;
 using PlateTickets.Web.Api;
+using PlateTickets.Web.Audit;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
 using PlateTickets.Web.Shell;
+using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Startup;
 
@@ -105,6 +108,13 @@ public static class PlateRoomApp
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
             keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
         services.AddSingleton<AuditLog>();
+        services.AddSingleton<AuditQueries>();
+        services.AddSingleton<AuditWords>();
+        services.AddSingleton<ProgramStates>();
+        services.AddOptions<BackupOptions>().BindConfiguration(BackupOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton<BackupCheck>();
+        services.AddSingleton<BackupMaker>();
+        services.AddSingleton<BackupDesk>();
         services.AddSingleton<RoomEvents>();
         services.AddSingleton<RoomCatalog>();
         services.AddSingleton<BoardState>();
@@ -132,10 +142,12 @@ public static class PlateRoomApp
         services.AddSingleton(provider => new ArrivalShelf(provider.GetRequiredService<DataFolder>().Taken));
         services.AddSingleton<ArrivalDesk>();
         services.AddSingleton<TravelerDesk>();
+        services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();
         services.AddHostedService<PlanStudyLoop>();
         services.AddHostedService<DropFolderLoop>();
+        services.AddHostedService<BackupLoop>();
     }
 
     private static void AddPages(IServiceCollection services)

@@ -7,6 +7,7 @@ using MudBlazor;
 using MudBlazor.Services;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -15,9 +16,12 @@ using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Tests;
+using PlateTickets.Web.Administration;
+using PlateTickets.Web.Audit;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Shell;
 using PlateTickets.Web.Startup;
+using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Tests.Pages;
 
@@ -31,6 +35,12 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
     protected RoomFixture Room { get; private set; } = null!;
 
     protected ArrivalDesk Arrivals { get; private set; } = null!;
+
+    protected DataFolder Data { get; private set; } = null!;
+
+    protected BackupDesk Backups { get; private set; } = null!;
+
+    protected virtual string BackupFolder => _data + "-backups";
 
     protected virtual RoomStartKind Start => RoomStartKind.Demo;
 
@@ -72,6 +82,17 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         folder.Make();
         Services.AddSingleton(folder);
         Services.AddSingleton(new SeparationIntake(folder, options));
+        var log = new AuditLog(Room, Room.Clock);
+        var audit = new AuditQueries(Room);
+        Services.AddSingleton(log);
+        Services.AddSingleton(audit);
+        Services.AddSingleton(new AuditWords(Room));
+        Data = folder;
+        Backups = new BackupDesk(
+            new BackupMaker(folder, new BackupCheck(Room.Clock), Room.Clock), new BackupCheck(Room.Clock),
+            Options.Create(new BackupOptions { Folder = BackupFolder }), new Folder(_data), log, Room.Clock);
+        Services.AddSingleton(Backups);
+        Services.AddSingleton(new ProgramStates(Backups, folder, audit));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();
         Services.GetRequiredService<Viewer>().SignedIn("Tester", Rights.All.Aggregate((a, b) => a | b));
@@ -96,7 +117,11 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         await _stop.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => _following);
         await Room.DisposeAsync();
-        Directory.Delete(_data, recursive: true);
+        Backups.Dispose();
+        foreach (var folder in new[] { _data, _data + "-backups" }.Where(Directory.Exists))
+        {
+            Directory.Delete(folder, recursive: true);
+        }
     }
 
     private sealed class Folder(string path) : Microsoft.AspNetCore.Hosting.IWebHostEnvironment

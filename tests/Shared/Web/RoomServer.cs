@@ -43,14 +43,15 @@ internal sealed class RoomServer : IAsyncDisposable
         _app.Services.GetRequiredService<ApiKeys>().CreateAsync($"Test {Guid.NewGuid():N}", roles, TimeSpan.FromDays(1), "Test");
 
     /// <param name="room">demo or empty.</param>
-    /// <param name="customise">More settings of the test.</param>
-    public static async Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null)
+    /// <param name="customise">More services of the test.</param>
+    /// <param name="more">More arguments.</param>
+    public static async Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null, params string[] more)
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         // Wednesday 08:00: the early shift is at work.
         var clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
         var app = PlateRoomApp.Build(
-            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC"],
+            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", .. more],
             builder =>
             {
                 builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));

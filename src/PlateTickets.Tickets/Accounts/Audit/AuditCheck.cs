@@ -48,6 +48,12 @@ public sealed class AuditCheck(DbConnection connection)
         return Verdict(await EndAsync(head, noted, cancel));
     }
 
+    /// <summary>Count and hash as the head tells them, without walking.</summary>
+    public static async Task<AuditFigures> HeadAsync(DbConnection connection, CancellationToken cancel = default) =>
+        await AuditSql.HeadAsync(connection, null, cancel) is { } head
+            ? new AuditFigures(head.Count, Convert.ToHexStringLower(head.Hash))
+            : new AuditFigures(0, Convert.ToHexStringLower(AuditHasher.Start));
+
     private async Task<string?> EndAsync(AuditHead head, AuditFigures? noted, CancellationToken cancel)
     {
         if (_count != head.Count || _lastId != head.LastId)

@@ -16,6 +16,9 @@ internal static class RoomCommands
         Group("keys", "API keys of programs", new CreateKeyCommand(room), new ListKeysCommand(room), new RevokeKeyCommand(room)),
         new RightsCommand(room),
         Group("audit", "The record of who changed what", new VerifyAuditCommand(room)),
+        new BackupCommand(room),
+        new CheckCommand(room),
+        new RestoreCommand(room),
     ];
 
     /// <summary>Does the first argument ask for a command? The web program's own arguments begin with a dash or set a value.</summary>
