@@ -66,7 +66,7 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         var now = clock.GetUtcNow().UtcDateTime;
         var read = TrackingNumber.Read(request.Code);
         var sheet = read.Kind == NumberKind.Sheet ? await SheetAsync(db, read.Number!, cancel) : null;
-        var verdict = await new ScanRules(db, room, equipment, request, now).DecideAsync(read, sheet, cancel);
+        var verdict = await new ScanRules(new ScanContext(db, room, equipment, request, now)).DecideAsync(read, sheet, cancel);
         db.Scans.Add(new Scan
         {
             Id = request.Id,
