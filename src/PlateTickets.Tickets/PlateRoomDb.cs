@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -63,6 +64,12 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : DbConte
     public DbSet<Stage> Stages => Set<Stage>();
 
     public DbSet<Scan> Scans => Set<Scan>();
+
+    public DbSet<StageReading> StageReadings => Set<StageReading>();
+
+    public DbSet<StageDecision> StageDecisions => Set<StageDecision>();
+
+    public DbSet<Remake> Remakes => Set<Remake>();
 
     public DbSet<NumberSequence> NumberSequences => Set<NumberSequence>();
 

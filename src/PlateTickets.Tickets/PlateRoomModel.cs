@@ -10,6 +10,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -43,6 +44,10 @@ internal static class PlateRoomModel
         configuration.Properties<ArrivalState>().HaveConversion<string>();
         configuration.Properties<ScanAction>().HaveConversion<string>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();
+        configuration.Properties<ReadingKind>().HaveConversion<string>();
+        configuration.Properties<ReadingState>().HaveConversion<string>();
+        configuration.Properties<StageDecisionKind>().HaveConversion<string>();
+        configuration.Properties<PlateDefect>().HaveConversion<string>();
     }
 
     public static void Configure(ModelBuilder model)
@@ -50,6 +55,7 @@ internal static class PlateRoomModel
         Room(model);
         OrdersAndTickets(model);
         SheetsAndScans(model);
+        Quality(model);
         model.Entity<AuditEntry>(e =>
         {
             e.HasIndex(a => new { a.Record, a.Key });
@@ -63,6 +69,7 @@ internal static class PlateRoomModel
         Version<StockLot>(model);
         Version<Remnant>(model);
         Version<ArrivedFile>(model);
+        Version<StageReading>(model);
     }
 
     private static void Room(ModelBuilder model)
@@ -178,6 +185,31 @@ internal static class PlateRoomModel
             e.HasOne<Sheet>().WithMany().HasForeignKey(s => s.SheetId).OnDelete(DeleteBehavior.Restrict);
             e.HasOne<Equipment>().WithMany().HasForeignKey(s => s.EquipmentId).OnDelete(DeleteBehavior.Restrict);
         });
+    }
+
+    private static void Quality(ModelBuilder model)
+    {
+        model.Entity<StageReading>(e =>
+        {
+            e.HasOne(r => r.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne<Equipment>().WithMany().HasForeignKey(r => r.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => new { r.SheetId, r.State });
+            e.HasIndex(r => new { r.Kind, r.AtUtc });
+        });
+        model.Entity<StageDecision>(e =>
+        {
+            e.HasOne(d => d.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(d => d.SheetId);
+        });
+        model.Entity<Remake>(e =>
+        {
+            e.HasOne(r => r.Ticket).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.Plate).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.NewPlate).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => r.AtUtc);
+        });
+        model.Entity<Plate>().HasOne<Plate>().WithMany().HasForeignKey(p => p.RemakeOfPlateId).OnDelete(DeleteBehavior.Restrict);
     }
 
     private static void Version<T>(ModelBuilder model)

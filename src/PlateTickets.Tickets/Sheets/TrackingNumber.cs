@@ -5,6 +5,9 @@ public enum NumberKind
 {
     Sheet = 'S',
     Ticket = 'T',
+
+    /// <summary>A drawer of a dryer; its number follows from the machine and the drawer, see <see cref="Stations.Drawers"/>.</summary>
+    Drawer = 'D',
 }
 
 /// <summary>
@@ -29,7 +32,7 @@ public static class TrackingNumber
     private const long Offset = 7_778_742_049;
 
     /// <summary>The number of a place in the sequence, or null when that place is skipped for its check character.</summary>
-    /// <param name="kind">Sheet or ticket.</param>
+    /// <param name="kind">Sheet, ticket or drawer.</param>
     /// <param name="sequence">0 up to, not including, <see cref="Capacity"/>.</param>
     public static string? FromSequence(NumberKind kind, long sequence)
     {
@@ -81,6 +84,7 @@ public static class TrackingNumber
         {
             'S' => new ReadNumber(text, NumberKind.Sheet, NumberFault.None, text),
             'T' => new ReadNumber(text, NumberKind.Ticket, NumberFault.None, text),
+            'D' => new ReadNumber(text, NumberKind.Drawer, NumberFault.None, text),
             _ => new ReadNumber(null, null, NumberFault.NotANumber, text),
         };
     }

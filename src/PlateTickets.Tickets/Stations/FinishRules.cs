@@ -49,8 +49,13 @@ internal sealed class FinishRules(ScanContext at)
         var done = $"{stage.Station.Title()} of sheet {number} finished";
         if (sheet.Stages.Where(s => s.State != StageState.Done).MinBy(s => s.Station) is { } next)
         {
-            sheet.State = SheetState.Waiting;
             sheet.CurrentStation = next.Station;
+            if (sheet.State == SheetState.OnHold)
+            {
+                return new(ScanOutcome.Finished, $"{done}. It stays on hold: {sheet.HoldReason}. Put it aside and ask the lead.", stage.Station);
+            }
+
+            sheet.State = SheetState.Waiting;
             var rest = stage.RestAfterSeconds > 0
                 ? $" after a rest until {SiteClock.Near(stage.FinishedUtc!.Value.AddSeconds(stage.RestAfterSeconds), at.NowUtc, at.Room.Zone)}"
                 : "";
@@ -70,7 +75,7 @@ internal sealed class FinishRules(ScanContext at)
         foreach (var ticket in await at.TicketsAsync(sheet, cancel))
         {
             var others = await at.Db.Placements
-                .Where(p => p.Plate!.TicketId == ticket.Id && p.SheetId != sheet.Id && p.Sheet!.State != SheetState.Done && p.Sheet.State != SheetState.Cancelled)
+                .Where(p => p.Plate!.TicketId == ticket.Id && !p.Plate.Replaced && p.SheetId != sheet.Id && p.Sheet!.State != SheetState.Done && p.Sheet.State != SheetState.Cancelled)
                 .Select(p => p.SheetId).Distinct().CountAsync(cancel);
             var ticketNumber = TrackingNumber.ForPeople(ticket.Order!.Number);
             if (others > 0)
@@ -79,10 +84,15 @@ internal sealed class FinishRules(ScanContext at)
                 continue;
             }
 
-            var unlaid = await at.Db.Plates.CountAsync(p => p.TicketId == ticket.Id && !at.Db.Placements.Any(l => l.PlateId == p.Id), cancel);
+            var unlaid = await at.Db.Plates.CountAsync(p => p.TicketId == ticket.Id && !p.Replaced && !at.Db.Placements.Any(l => l.PlateId == p.Id), cancel);
             if (unlaid > 0)
             {
                 sentences.Add($"Ticket {ticketNumber} still waits for {unlaid} more {(unlaid == 1 ? "plate that has" : "plates that have")} no sheet yet.");
+                continue;
+            }
+
+            if (ticket.State == TicketState.Cancelled)
+            {
                 continue;
             }
 

@@ -7,6 +7,12 @@ internal sealed class ScanRules(ScanContext at)
 {
     public async Task<ScanVerdict> DecideAsync(ReadNumber read, Sheet? sheet, CancellationToken cancel)
     {
+        // A lot's label is no number of ours: after a sheet it is read as that sheet's lot.
+        if (read.Fault == NumberFault.NotANumber && sheet is not null && await new LotRules(at).DecideAsync(read.Cleaned, sheet, cancel) is { } lot)
+        {
+            return lot;
+        }
+
         if (Unreadable(read, sheet) is { } refusal)
         {
             return refusal;
@@ -17,8 +23,14 @@ internal sealed class ScanRules(ScanContext at)
             return new(ScanOutcome.WrongClock, "This reader's clock runs ahead of the server's. Set its clock, then scan again.");
         }
 
+        if (read.Kind == NumberKind.Drawer)
+        {
+            return await new DrawerRules(at).DecideAsync(read.Number!, sheet, cancel);
+        }
+
         var number = TrackingNumber.ForPeople(sheet!.Number);
-        if (sheet.State == SheetState.OnHold)
+        // What is in a machine may come out of it, on hold or not.
+        if (sheet.State == SheetState.OnHold && !sheet.Stages.Exists(s => s.State == StageState.Running && s.EquipmentId == at.Equipment.Id))
         {
             return new(ScanOutcome.OnHold, $"Sheet {number} is on hold: {sheet.HoldReason}. Put it aside and ask the lead.");
         }
@@ -47,7 +59,7 @@ internal sealed class ScanRules(ScanContext at)
         _ when read.Kind == NumberKind.Ticket => new(
             ScanOutcome.TicketNumber,
             $"{TrackingNumber.ForPeople(read.Number!)} is a ticket. A ticket can have several sheets: scan the sheet's own traveler."),
-        _ when sheet is null => new(
+        _ when sheet is null && read.Kind == NumberKind.Sheet => new(
             ScanOutcome.UnknownSheet,
             $"No sheet has the number {TrackingNumber.ForPeople(read.Number!)}. The traveler may come from another room: ask the lead."),
         _ => null,

@@ -3,6 +3,7 @@ using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 
@@ -30,6 +31,11 @@ internal sealed class StartRules(ScanContext at)
             return new(ScanOutcome.NotStarted, $"{stage.Station.Title()} of sheet {number} has not been started. Scan it to start.", stage.Station);
         }
 
+        if (await UndecidedAsync(sheet, stage, number, cancel) is { } undecided)
+        {
+            return undecided;
+        }
+
         if (await FullAsync(sheet, cancel) is { } full)
         {
             return full with { Station = stage.Station };
@@ -50,10 +56,45 @@ internal sealed class StartRules(ScanContext at)
             return new(ScanOutcome.NoTime, refusal!, stage.Station);
         }
 
+        var open = CheckLists.MustTick(stage.Station, recipe) & ~at.Request.Ticked;
+        // Without a connection nobody was shown the list; the scan keeps that it was read so.
+        if (open != CheckPoint.None && !at.Request.Offline)
+        {
+            var points = string.Join(", ", CheckLists.For(stage.Station, recipe).Where(p => open.HasFlag(p)).Select(p => p.Title().ToLowerInvariant()));
+            return new(
+                ScanOutcome.ChecksOpen,
+                $"Before {stage.Station.Title().ToLowerInvariant()} of sheet {number}, tick: {points}. Then press Start or scan again.",
+                stage.Station);
+        }
+
         await StartAsync(sheet, stage, time, cancel);
+        var unticked = open == CheckPoint.None ? "" : " Its check list was not ticked: it was read without a connection.";
         return new(
             ScanOutcome.Started,
-            $"{stage.Station.Title()} of sheet {number} started on {at.Equipment.Name}. Run {Durations.ForPeople(stage.RunSeconds)}.",
+            $"{stage.Station.Title()} of sheet {number} started on {at.Equipment.Name}. Run {Durations.ForPeople(stage.RunSeconds)}.{unticked}",
+            stage.Station);
+    }
+
+    /// <summary>What a lead must decide before the sheet goes on: a reading out of limits, or a wait that was too long.</summary>
+    private async Task<ScanVerdict?> UndecidedAsync(Sheet sheet, Stage stage, string number, CancellationToken cancel)
+    {
+        if (await at.Db.StageReadings.Where(r => r.SheetId == sheet.Id && r.State == ReadingState.Open).Select(r => r.Sentence).FirstOrDefaultAsync(cancel) is { } finding)
+        {
+            return new(
+                ScanOutcome.ReadingOpen,
+                $"Sheet {number} does not go on yet. {finding} Decide on its card: accept it with a reason, make the sheet again, or put it on hold.",
+                stage.Station);
+        }
+
+        if (WaitRules.Exceeded(at.Room, sheet, at.Utc) is not { } wait
+            || await at.Db.StageDecisions.AnyAsync(d => d.SheetId == sheet.Id && d.Station == stage.Station && d.Kind == StageDecisionKind.GoOn, cancel))
+        {
+            return null;
+        }
+
+        return new(
+            ScanOutcome.WaitedTooLong,
+            $"{wait.Say(number)} Do not start it: put it in the dark and ask the lead, who lets it go on with a reason, repeats a stage, or has it made again.",
             stage.Station);
     }
 
@@ -103,7 +144,8 @@ internal sealed class StartRules(ScanContext at)
     {
         StageTiming.Write(stage, at.Equipment, time);
         stage.State = StageState.Running;
-        stage.StartedUtc = at.Utc;
+        // A clock that was corrected cannot make a sheet start before it came out of the stage before.
+        stage.StartedUtc = sheet.Stages.Where(s => s.State == StageState.Done).Max(s => s.FinishedUtc) is { } before && before > at.Utc ? before : at.Utc;
         stage.StartedBy = at.Request.By;
         sheet.State = SheetState.Running;
         sheet.CurrentStation = stage.Station;

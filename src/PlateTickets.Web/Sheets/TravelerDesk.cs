@@ -110,7 +110,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
                 ? $"{SiteClock.Near(start, start.AddDays(-2), room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
                 : "not planned yet",
             stage.DueByUtc is { } dueBy ? SiteClock.Moment(dueBy, room.Zone) : "not planned yet",
-            Cautions.ReadingFor(stage.Station, room.Site.Units), Cautions.For(stage.Station, recipe.Washout.Process),
+            Cautions.ReadingFor(stage.Station, room.Site.Units), [.. Cautions.For(stage.Station, recipe.Washout.Process).Select(c => c.Line)],
             stage.FinishedUtc is { } finished ? $"Done {SiteClock.Moment(finished, room.Zone)}, {stage.FinishedBy}" : null);
     }
 
