@@ -11,6 +11,7 @@ window.plateRoom = {
   watchStation,
   forgetStation,
   tell,
+  focusScan: () => document.querySelector('.scan-field')?.focus(),
   widthOf,
   watchTimeline,
   forgetTimeline,

@@ -6,6 +6,7 @@ import { watchAlarm } from './alarm.js';
 const repeatWithinMs = 2000;
 const scannerKeyMs = 35;
 const shortestScan = 6;
+const slowAfterMs = 1500;
 const stations = new Map();
 
 export function watchStation(root, page) {
@@ -144,6 +145,8 @@ class Station {
         this.kept(number);
       }
       this.waitsFor = { number, turn };
+      // An answer that takes its time: the person must not stand and wait for it.
+      setTimeout(() => this.told === turn && this.kept(number), slowAfterMs);
     } catch (error) {
       console.error(error);
       this.last = { code: '', at: 0 };

@@ -58,7 +58,7 @@ internal static class BoardQueries
                 ? null
                 : new BoardStage(
                     current.Id, current.Station, current.State, current.EquipmentId, current.PlannedStartUtc, current.PlannedFinishUtc,
-                    current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds),
+                    current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds, current.RunIsAttended, current.Drawer),
             ReadyUtc = current is null ? null : PlanInput.Ready(sheet, DateTime.MinValue) is var ready && ready > DateTime.MinValue ? ready : null,
             PlannedDoneUtc = last?.PlannedFinishUtc,
             LastDueByUtc = last?.DueByUtc,

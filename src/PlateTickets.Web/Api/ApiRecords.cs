@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
