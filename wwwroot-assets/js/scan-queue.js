@@ -37,7 +37,7 @@ export function watchQueue(watcher) {
 
 // Keeps a reading and sends it as soon as its turn comes. Resolves when it is on disk.
 export async function keep(body) {
-  const scan = { page, read: Date.now(), monotonic: performance.now(), body: { ...body, id: newId() } };
+  const scan = { page, offline: link !== 'ok' || !navigator.onLine, read: Date.now(), monotonic: performance.now(), body: { ...body, id: newId() } };
   writing++;
   try {
     await run('waiting', 'readwrite', store => store.add(scan));
@@ -89,7 +89,7 @@ async function pump() {
       }
       const sentAt = Date.now();
       const age = ageOf(next, sentAt);
-      const late = age > lateAfterMs || tried.has(next.body.id);
+      const late = next.offline || age > lateAfterMs || tried.has(next.body.id);
       const answer = await send(next, sentAt, age, late);
       if (answer.later) {
         tried.add(next.body.id);

@@ -46,7 +46,9 @@ internal static class NextReasons
                 reasons.Add(set);
             }
 
-            var text = reasons.Count == 0 ? "in planned order" : string.Join("; ", reasons);
+            var text = reasons.Count > 0 ? string.Join("; ", reasons)
+                : told.Count > 0 && told[^1].Sheet.Stage!.DueByUtc <= sheet.Stage.DueByUtc ? "its due-by comes after the one above"
+                : "the plan fits it in here";
             told.Add(new(sheet, char.ToUpperInvariant(text[0]) + text[1..]));
             before = sheet;
         }
