@@ -209,7 +209,6 @@ internal static class PlateRoomModel
             e.HasOne(r => r.NewPlate).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasIndex(r => r.AtUtc);
         });
-        model.Entity<Plate>().HasOne<Plate>().WithMany().HasForeignKey(p => p.RemakeOfPlateId).OnDelete(DeleteBehavior.Restrict);
     }
 
     private static void Version<T>(ModelBuilder model)

@@ -3,6 +3,7 @@ using PlateTickets.Benchmarks.Calibration;
 using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Shops;
+using PlateTickets.Benchmarks.StationPages;
 
 try
 {
@@ -18,6 +19,7 @@ try
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
         "nest" => NestCommand.Run(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
+        "stations" => StationsCommand.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -45,6 +47,8 @@ static int Usage()
           hybrid FILE ...      the same for hybrid flow shops
           tiff FILE ... [--rounds N]
                                one pass over each separation beside libtiff's decoding of it (tiffcp)
+          stations [--pages N] [--scans N] [--pause MS]
+                               scan to confirmation on the page with N station pages open in Chromium (20 unless given)
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]

@@ -12,19 +12,21 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
-        { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" },
+        { "ticket-open", "TICKET" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" },
     };
 
     [Theory]
     [MemberData(nameof(Pages))]
     public async Task Page_FitsItsWindow_AndIsAccessible(string name, string address)
     {
-        if (address == "TICKET")
+        address = address switch
         {
-            address = await played.TicketAsync();
-        }
+            "TICKET" => await played.TicketAsync(),
+            "SHEET" => await played.SheetAsync(),
+            _ => address,
+        };
 
-        foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
+        foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) || name == "sheet" ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
         {
             var page = await played.Browser.OpenAsync(played.Room.Url + address, width, height);
             await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
@@ -81,6 +83,13 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             using var http = new HttpClient();
             var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
             return "/tickets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("tickets")[0].GetString();
+        }
+
+        public async Task<string> SheetAsync()
+        {
+            using var http = new HttpClient();
+            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
+            return "/sheets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("number").GetString();
         }
 
         public async Task DisposeAsync()

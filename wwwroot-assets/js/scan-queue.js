@@ -6,7 +6,6 @@ const lateAfterMs = 3000;
 const retryMs = [500, 1000, 2000, 3000];
 
 const page = newId();
-const tried = new Set();
 const watchers = new Set();
 const others = 'BroadcastChannel' in window ? new BroadcastChannel(databaseName) : null;
 let opened = null;
@@ -89,10 +88,13 @@ async function pump() {
       }
       const sentAt = Date.now();
       const age = ageOf(next, sentAt);
-      const late = next.offline || age > lateAfterMs || tried.has(next.body.id);
+      const late = next.offline || age > lateAfterMs;
       const answer = await send(next, sentAt, age, late);
       if (answer.later) {
-        tried.add(next.body.id);
+        // From now on it is late, also after a reload: whatever the server then says of it must be settled.
+        if (!next.offline) {
+          await run('waiting', 'readwrite', store => store.put({ ...next, offline: true }));
+        }
         setLink(answer.later);
         again();
         return;
@@ -105,7 +107,6 @@ async function pump() {
           refused.put({ id: next.body.id, code: next.body.code, equipment: next.body.equipment, by: next.body.by, at: sentAt - age, sentence: answer.sentence, sheet: answer.sheet });
         }
       });
-      tried.delete(next.body.id);
       answer.late = late;
       setLink('ok');
       if (next.page === page) {

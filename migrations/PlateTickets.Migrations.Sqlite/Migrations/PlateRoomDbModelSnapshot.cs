@@ -276,8 +276,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasKey("Id");
 
-                    b.HasIndex("RemakeOfPlateId");
-
                     b.HasIndex("SeparationId");
 
                     b.HasIndex("TicketId");
@@ -1488,11 +1486,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Plate", b =>
                 {
-                    b.HasOne("PlateTickets.Tickets.Orders.Plate", null)
-                        .WithMany()
-                        .HasForeignKey("RemakeOfPlateId")
-                        .OnDelete(DeleteBehavior.Restrict);
-
                     b.HasOne("PlateTickets.Tickets.Orders.Separation", "Separation")
                         .WithMany()
                         .HasForeignKey("SeparationId")

@@ -53,7 +53,7 @@ internal sealed class StartRules(ScanContext at)
         var (time, refusal) = StageTiming.TryCompute(at.Room, sheet, stage.Station, at.Equipment, at.Utc);
         if (time is null)
         {
-            return new(ScanOutcome.NoTime, refusal!, stage.Station);
+            return new(ScanOutcome.NoTime, $"Sheet {number} cannot start. {refusal}", stage.Station);
         }
 
         var open = CheckLists.MustTick(stage.Station, recipe) & ~at.Request.Ticked;
@@ -137,7 +137,7 @@ internal sealed class StartRules(ScanContext at)
         var what = at.Equipment.Slots == 1 ? "still holds" : $"has all {at.Equipment.Slots} drawers full; longest in is";
         return new(
             ScanOutcome.MachineBusy,
-            $"{at.Equipment.Name} {what} sheet {TrackingNumber.ForPeople(first.Number)}, started at {SiteClock.Near(first.StartedUtc!.Value, at.NowUtc, at.Room.Zone)}. Finish that one first.");
+            $"Sheet {TrackingNumber.ForPeople(sheet.Number)} cannot start: {at.Equipment.Name} {what} sheet {TrackingNumber.ForPeople(first.Number)}, started at {SiteClock.Near(first.StartedUtc!.Value, at.NowUtc, at.Room.Zone)}. Finish that one first.");
     }
 
     private async Task StartAsync(Sheet sheet, Stage stage, StageTime time, CancellationToken cancel)

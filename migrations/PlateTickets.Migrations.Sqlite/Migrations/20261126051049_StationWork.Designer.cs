@@ -11,7 +11,7 @@ using PlateTickets.Tickets;
 namespace PlateTickets.Migrations.Sqlite.Migrations
 {
     [DbContext(typeof(PlateRoomDb))]
-    [Migration("20261126043330_StationWork")]
+    [Migration("20261126051049_StationWork")]
     partial class StationWork
     {
         /// <inheritdoc />
@@ -278,8 +278,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
-
-                    b.HasIndex("RemakeOfPlateId");
 
                     b.HasIndex("SeparationId");
 
@@ -1491,11 +1489,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Plate", b =>
                 {
-                    b.HasOne("PlateTickets.Tickets.Orders.Plate", null)
-                        .WithMany()
-                        .HasForeignKey("RemakeOfPlateId")
-                        .OnDelete(DeleteBehavior.Restrict);
-
                     b.HasOne("PlateTickets.Tickets.Orders.Separation", "Separation")
                         .WithMany()
                         .HasForeignKey("SeparationId")

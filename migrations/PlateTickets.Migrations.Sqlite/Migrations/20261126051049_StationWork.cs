@@ -188,11 +188,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateIndex(
-                name: "IX_Plates_RemakeOfPlateId",
-                table: "Plates",
-                column: "RemakeOfPlateId");
-
-            migrationBuilder.CreateIndex(
                 name: "IX_Remakes_AtUtc",
                 table: "Remakes",
                 column: "AtUtc");
@@ -236,23 +231,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 name: "IX_StageReadings_SheetId_State",
                 table: "StageReadings",
                 columns: new[] { "SheetId", "State" });
-
-            migrationBuilder.AddForeignKey(
-                name: "FK_Plates_Plates_RemakeOfPlateId",
-                table: "Plates",
-                column: "RemakeOfPlateId",
-                principalTable: "Plates",
-                principalColumn: "Id",
-                onDelete: ReferentialAction.Restrict);
         }
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropForeignKey(
-                name: "FK_Plates_Plates_RemakeOfPlateId",
-                table: "Plates");
-
             migrationBuilder.DropTable(
                 name: "Remakes");
 
@@ -261,10 +244,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
             migrationBuilder.DropTable(
                 name: "StageReadings");
-
-            migrationBuilder.DropIndex(
-                name: "IX_Plates_RemakeOfPlateId",
-                table: "Plates");
 
             migrationBuilder.DropColumn(
                 name: "Drawer",
