@@ -56,9 +56,17 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         var page = await played.Browser.OpenAsync(played.Room.Url + "/stations/frame-1", 390, 844);
         await Assertions.Expect(page.Locator(".scan-field")).ToBeFocusedAsync();
+        if (await page.Locator(".sheet-card").CountAsync() == 0)
+        {
+            await page.Locator(".sheet-row").First.ClickAsync();
+        }
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Something is wrong" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".wrong")).ToBeVisibleAsync();
         var small = await page.EvaluateAsync<string[]>("""
             [...document.querySelectorAll('main button, main a, main input')]
               .filter(e => e.offsetParent !== null)
+              .map(e => e.type === 'checkbox' ? e.closest('label') : e)
               .filter(e => { const b = e.getBoundingClientRect(); return b.height < 44 || b.width < 44; })
               .map(e => e.outerHTML.slice(0, 80))
             """);

@@ -37,6 +37,7 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
                 {
                     case "server":
                         // SIGKILL in the middle; it comes back after some more readings.
+                        await page.EvaluateAsync("window.beforeTheKill = true");
                         await server.KillAsync();
                         down = true;
                         break;
@@ -60,9 +61,8 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
                     await page.Context.SetOfflineAsync(false);
                 }
 
-                // The circuit of the killed server is gone: the page loads itself again, and readings wait for it as a person would.
-                await Assertions.Expect(station.LinkBar).ToBeHiddenAsync(new() { Timeout = 60_000 });
-                await Task.Delay(1500);
+                // The circuit of the killed server is gone: the page loads itself again, and a person waits until it is there.
+                await page.WaitForFunctionAsync("!window.beforeTheKill && document.querySelector('.scan-field') !== null", null, new() { Timeout = 90_000 });
                 await station.ReadyAsync();
             }
 

@@ -1,6 +1,7 @@
 // Readings wait here, on this tablet's disk, until the server has answered for each of them. They go out one by one
 // in the order in which they were read, each under the id that it got when it was read: the same id twice is one scan.
 const databaseName = 'plate-room-scans';
+const journalPrefix = 'plate-room.reading.';
 const answerWithinMs = 8000;
 const lateAfterMs = 3000;
 const retryMs = [500, 1000, 2000, 3000];
@@ -37,9 +38,14 @@ export function watchQueue(watcher) {
 // Keeps a reading and sends it as soon as its turn comes. Resolves when it is on disk.
 export async function keep(body) {
   const scan = { page, offline: link !== 'ok' || !navigator.onLine, read: Date.now(), monotonic: performance.now(), body: { ...body, id: newId() } };
+  // The disk takes some milliseconds, and the page may be loaded again within them: until then the reading stands in the
+  // journal, which is written before this line is left.
+  const line = journalPrefix + scan.body.id;
+  localStorage.setItem(line, JSON.stringify(scan));
   writing++;
   try {
     await run('waiting', 'readwrite', store => store.add(scan));
+    localStorage.removeItem(line);
   } finally {
     writing--;
   }
@@ -194,11 +200,28 @@ function open() {
     };
     request.onsuccess = () => {
       request.result.onclose = () => { opened = null; };
-      done(request.result);
+      recover(request.result).then(() => done(request.result), error => { opened = null; fail(error); });
     };
     request.onerror = () => { opened = null; fail(request.error); };
   });
   return opened;
+}
+
+// What an earlier load of the page read and could not write to the end goes first, in its order. One that was written all
+// the same is sent twice under one id, which is one scan.
+async function recover(database) {
+  const lines = Object.keys(localStorage).filter(key => key.startsWith(journalPrefix));
+  const scans = lines.map(line => JSON.parse(localStorage.getItem(line))).filter(scan => scan && scan.page !== page).sort((a, b) => a.read - b.read);
+  if (scans.length === 0) {
+    return;
+  }
+  await new Promise((done, fail) => {
+    const transaction = database.transaction('waiting', 'readwrite', { durability: 'strict' });
+    scans.forEach(scan => transaction.objectStore('waiting').add({ ...scan, offline: true }));
+    transaction.oncomplete = done;
+    transaction.onabort = () => fail(transaction.error);
+  });
+  scans.forEach(scan => localStorage.removeItem(journalPrefix + scan.body.id));
 }
 
 // One transaction; "strict" returns only when it is on disk, so that a power cut takes nothing.

@@ -32,12 +32,7 @@ public sealed class StageDesk(IDbContextFactory<PlateRoomDb> databases, RoomEven
             throw new PlateRoomException($"Sheet {TrackingNumber.ForPeople(number)} is not on hold any more.");
         }
 
-        (sheet.State, sheet.HoldReason) = (sheet.Stages.Exists(s => s.State == StageState.Running) ? SheetState.Running : SheetState.Waiting, "");
-        foreach (var reading in await db.StageReadings.Where(r => r.SheetId == sheet.Id && r.State == ReadingState.OnHold).ToListAsync(cancel))
-        {
-            reading.State = ReadingState.Open;
-        }
-
+        await GoOnFromHoldAsync(db, sheet, cancel);
         await SaveAsync(db, cancel);
         Tell(sheet);
     }
@@ -133,6 +128,16 @@ public sealed class StageDesk(IDbContextFactory<PlateRoomDb> databases, RoomEven
     /// <summary>Why sheets are put on hold most, for one touch. Common practice.</summary>
     public static IReadOnlyList<string> UsualReasons { get; } =
         ["scratch or dent", "wrong material or lot", "mask damaged", "reading looks wrong", "machine not right", "waits for the customer"];
+
+    /// <summary>The sheet, read with its stages, is where it was; its open readings ask again. The caller saves.</summary>
+    internal static async Task GoOnFromHoldAsync(PlateRoomDb db, Sheet sheet, CancellationToken cancel)
+    {
+        (sheet.State, sheet.HoldReason) = (sheet.Stages.Exists(s => s.State == StageState.Running) ? SheetState.Running : SheetState.Waiting, "");
+        foreach (var reading in await db.StageReadings.Where(r => r.SheetId == sheet.Id && r.State == ReadingState.OnHold).ToListAsync(cancel))
+        {
+            reading.State = ReadingState.Open;
+        }
+    }
 
     internal static async Task SaveAsync(PlateRoomDb db, CancellationToken cancel)
     {

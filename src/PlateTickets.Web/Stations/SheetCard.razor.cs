@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
@@ -94,6 +95,7 @@ public sealed partial class SheetCard
     {
         await RunAsync(async () =>
         {
+            Viewer.Require(Right.WorkStations);
             await Stages.HoldAsync(View.Sheet.Number, $"stopped at {Machine.Name}", By);
             return $"Sheet {TrackingNumber.ForPeople(View.Sheet.Number)} is on hold. Say why below.";
         });
@@ -102,6 +104,7 @@ public sealed partial class SheetCard
 
     private Task ReleaseAsync() => RunAsync(async () =>
     {
+        Viewer.Require(Right.DecideStages);
         await Stages.ReleaseAsync(View.Sheet.Number, By);
         return $"Sheet {TrackingNumber.ForPeople(View.Sheet.Number)} goes on.";
     });
