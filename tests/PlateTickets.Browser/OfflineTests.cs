@@ -74,7 +74,7 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
             }
 
             typed.Add(code);
-            await page.Keyboard.InsertTextAsync(code);
+            await page.Keyboard.TypeAsync(code);
             await page.Keyboard.PressAsync("Enter");
             await Assertions.Expect(station.Told).ToContainTextAsync(Grouped(code));
         }
