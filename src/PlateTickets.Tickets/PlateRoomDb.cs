@@ -7,6 +7,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -71,6 +72,12 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     public DbSet<Stage> Stages => Set<Stage>();
 
     public DbSet<Scan> Scans => Set<Scan>();
+
+    public DbSet<StageReading> StageReadings => Set<StageReading>();
+
+    public DbSet<StageDecision> StageDecisions => Set<StageDecision>();
+
+    public DbSet<Remake> Remakes => Set<Remake>();
 
     public DbSet<NumberSequence> NumberSequences => Set<NumberSequence>();
 

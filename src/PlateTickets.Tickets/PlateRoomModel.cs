@@ -12,6 +12,7 @@ using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -46,6 +47,10 @@ internal static class PlateRoomModel
         configuration.Properties<ScanAction>().HaveConversion<string>();
         configuration.Properties<Role>().HaveConversion<int>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();
+        configuration.Properties<ReadingKind>().HaveConversion<string>();
+        configuration.Properties<ReadingState>().HaveConversion<string>();
+        configuration.Properties<StageDecisionKind>().HaveConversion<string>();
+        configuration.Properties<PlateDefect>().HaveConversion<string>();
     }
 
     public static void Configure(ModelBuilder model)
@@ -55,6 +60,7 @@ internal static class PlateRoomModel
         SheetsAndScans(model);
         Accounts(model);
         Audit(model);
+        Quality(model);
         model.Entity<NumberSequence>().HasKey(s => s.Kind);
         Version<Order>(model);
         Version<Ticket>(model);
@@ -62,6 +68,7 @@ internal static class PlateRoomModel
         Version<StockLot>(model);
         Version<Remnant>(model);
         Version<ArrivedFile>(model);
+        Version<StageReading>(model);
     }
 
     private static void Accounts(ModelBuilder model)
@@ -218,6 +225,30 @@ internal static class PlateRoomModel
             e.HasIndex(s => new { s.SheetId, s.ReadUtc });
             e.HasOne<Sheet>().WithMany().HasForeignKey(s => s.SheetId).OnDelete(DeleteBehavior.Restrict);
             e.HasOne<Equipment>().WithMany().HasForeignKey(s => s.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+        });
+    }
+
+    private static void Quality(ModelBuilder model)
+    {
+        model.Entity<StageReading>(e =>
+        {
+            e.HasOne(r => r.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne<Equipment>().WithMany().HasForeignKey(r => r.EquipmentId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => new { r.SheetId, r.State });
+            e.HasIndex(r => new { r.Kind, r.AtUtc });
+        });
+        model.Entity<StageDecision>(e =>
+        {
+            e.HasOne(d => d.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(d => d.SheetId);
+        });
+        model.Entity<Remake>(e =>
+        {
+            e.HasOne(r => r.Ticket).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.Sheet).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.Plate).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasOne(r => r.NewPlate).WithMany().OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(r => r.AtUtc);
         });
     }
 

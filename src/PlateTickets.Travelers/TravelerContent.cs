@@ -13,8 +13,11 @@ public enum TravelerPaper
 /// <summary>Everything that one sheet's traveler says, ready to print: texts are final, times are already in the site's zone.</summary>
 public sealed record TravelerContent
 {
-    /// <summary>The sheet's number with its check character, without spaces, such as "S2K3M9Q46": what both codes hold.</summary>
+    /// <summary>The sheet's number with its check character, without spaces, such as "S2K3M9Q46": what the bars hold.</summary>
     public required string SheetNumber { get; init; }
+
+    /// <summary>What the QR code holds: the number again or, where the room has an address, that of the sheet's page.</summary>
+    public string Qr { get => field ?? SheetNumber; init; }
 
     /// <summary>The same number grouped for people: "S2K3 M9Q4 6".</summary>
     public required string SheetNumberForPeople { get; init; }

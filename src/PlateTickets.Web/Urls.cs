@@ -60,6 +60,10 @@ public static class Urls
 
     public static string Station(string slug) => $"/stations/{slug}";
 
+    public static string Sheet(string number) => $"/sheets/{number}";
+
+    public static string DrawerLabels(string slug, string paper = "a4") => $"/api/v1/equipment/{slug}/drawers.pdf?paper={paper}";
+
     public static string Recipe(string material) => $"/recipes/of/{material}";
 
     public static string StepTest(string id) => $"{StepTests}/{id}";

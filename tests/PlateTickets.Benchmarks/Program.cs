@@ -4,6 +4,7 @@ using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Rooms;
 using PlateTickets.Benchmarks.Shops;
+using PlateTickets.Benchmarks.StationPages;
 
 try
 {
@@ -21,6 +22,7 @@ try
         "scans" => await ScanBenchmark.RunAsync(args[1..]),
         "audit" => await AuditBenchmark.RunAsync(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
+        "stations" => StationsCommand.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -48,6 +50,8 @@ static int Usage()
           hybrid FILE ...      the same for hybrid flow shops
           tiff FILE ... [--rounds N]
                                one pass over each separation beside libtiff's decoding of it (tiffcp)
+          stations [--pages N] [--scans N] [--pause MS]
+                               scan to confirmation on the page with N station pages open in Chromium (20 unless given)
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room

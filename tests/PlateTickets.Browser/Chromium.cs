@@ -6,6 +6,8 @@ namespace PlateTickets.Browser;
 /// <summary>The system's Chromium, one for all tests of a class.</summary>
 public sealed class Chromium : IAsyncLifetime
 {
+    private const string ShiftKey = "test-clock-shift";
+
     private IPlaywright? _playwright;
     private readonly Dictionary<(string Room, Role Role), string> _sessions = [];
     private IBrowser? _browser;
@@ -53,6 +55,10 @@ public sealed class Chromium : IAsyncLifetime
             }
         };
         ForeignRequests = foreign;
+        await page.AddInitScriptAsync($$"""
+            const real = Date.now.bind(Date);
+            Date.now = () => real() + Number(sessionStorage.getItem('{{ShiftKey}}') ?? 0);
+            """);
         await page.GotoAsync(url);
         return page;
     }
@@ -72,6 +78,10 @@ public sealed class Chromium : IAsyncLifetime
 
         return state;
     }
+
+    /// <summary>Sets the clock of a page's tablet; it goes on from there.</summary>
+    public static Task SetClockAsync(IPage page, DateTimeOffset to) =>
+        page.EvaluateAsync($"sessionStorage.setItem('{ShiftKey}', {(to - DateTimeOffset.UtcNow).TotalMilliseconds.ToString("0", System.Globalization.CultureInfo.InvariantCulture)})");
 
     /// <summary>What the page opened last asked of another host: must stay empty.</summary>
     public IReadOnlyList<string> ForeignRequests { get; private set; } = [];

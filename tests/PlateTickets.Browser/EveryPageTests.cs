@@ -13,7 +13,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
-        { "ticket-open", "TICKET" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
+        { "ticket-open", "TICKET" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
         { "accounts", "/accounts" }, { "keys", "/accounts/keys" }, { "tablets", "/settings/tablets" }, { "set-up", "/set-up" }, { "password", "/password?for=1&code=x" }, { "second-factor", "/sign-in/code" },
     };
 
@@ -21,12 +21,14 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     [MemberData(nameof(Pages))]
     public async Task Page_FitsItsWindow_AndIsAccessible(string name, string address)
     {
-        if (address == "TICKET")
+        address = address switch
         {
-            address = await played.TicketAsync();
-        }
+            "TICKET" => await played.TicketAsync(),
+            "SHEET" => await played.SheetAsync(),
+            _ => address,
+        };
 
-        foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
+        foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) || name == "sheet" ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
         {
             var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
             var page = await played.Browser.OpenAsync(played.Room.Url + address, width, height, role);
@@ -57,9 +59,17 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         var page = await played.Browser.OpenAsync(played.Room.Url + "/stations/frame-1", 390, 844);
         await Assertions.Expect(page.Locator(".scan-field")).ToBeFocusedAsync();
+        if (await page.Locator(".sheet-card").CountAsync() == 0)
+        {
+            await page.Locator(".sheet-row").First.ClickAsync();
+        }
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Something is wrong" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".wrong")).ToBeVisibleAsync();
         var small = await page.EvaluateAsync<string[]>("""
             [...document.querySelectorAll('main button, main a, main input')]
               .filter(e => e.offsetParent !== null)
+              .map(e => e.type === 'checkbox' ? e.closest('label') : e)
               .filter(e => { const b = e.getBoundingClientRect(); return b.height < 44 || b.width < 44; })
               .map(e => e.outerHTML.slice(0, 80))
             """);
@@ -84,6 +94,13 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             using var http = await Room.ClientAsync(Role.Manager);
             var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
             return "/tickets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("tickets")[0].GetString();
+        }
+
+        public async Task<string> SheetAsync()
+        {
+            using var http = new HttpClient();
+            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
+            return "/sheets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("number").GetString();
         }
 
         public async Task DisposeAsync()

@@ -121,9 +121,20 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
     /// <summary>Starts by scan, finishes by scan; returns how long the board in the other browser took to show the start.</summary>
     private static async Task<TimeSpan> PassAsync(RoomServer room, IPage page, IPage board, string sheet, string name, string machine)
     {
+        await Chromium.SetClockAsync(page, room.Clock.GetUtcNow());
         await page.GotoAsync($"{room.Url}/stations/{machine}");
         var station = await new StationPageObject(page).ReadyAsync();
         await FreeAsync(room, machine);
+        if (name is "Imaging" or "Washout")
+        {
+            // What the recipe wants ticked is asked for first; the same code within two seconds counts as one reading.
+            await station.ScanAsync(sheet);
+            await station.ToldAsync("tick: ");
+            await station.TickAsync();
+            await Screenshots.TakeAsync(page, $"station-{machine}-checks");
+            await page.WaitForTimeoutAsync(2_100);
+        }
+
         await station.ScanAsync(sheet);
         var watch = Stopwatch.StartNew();
         await Assertions.Expect(board.GetByRole(AriaRole.Region, new() { Name = name, Exact = true }).Locator($"article.running[data-sheet={sheet}]")).ToBeVisibleAsync();

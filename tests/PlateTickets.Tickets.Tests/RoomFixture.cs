@@ -2,10 +2,13 @@ using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Time.Testing;
 using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Quality;
+using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -36,6 +39,9 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Layouts = new LayoutDesk(this, Rooms, Events, Clock);
         Stock = new StockDesk(this, Rooms, Clock);
         StockShelf = new StockQueries(this, Rooms, Layouts, Clock);
+        Stages = new StageDesk(this, Events, Clock);
+        Readings = new ReadingDesk(this, Rooms, new LampReadings(this, Rooms, Events, Clock), Events, Clock);
+        Remakes = new RemakeDesk(this, Rooms, Layouts, Events, Clock);
         Board = new BoardState(this, Rooms, Book, Events, Clock);
     }
 
@@ -70,6 +76,12 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public StockDesk Stock { get; }
 
     public StockQueries StockShelf { get; }
+
+    public StageDesk Stages { get; }
+
+    public ReadingDesk Readings { get; }
+
+    public RemakeDesk Remakes { get; }
 
     public DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
@@ -124,8 +136,10 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         // Most tests are about something else than the length around.
         AcceptedBecause: acceptedBecause);
 
-    public Task<ScanReply> ScanAsync(string code, string machine, ScanAction action = ScanAction.Next, bool confirmed = false, Guid? id = null) =>
-        Desk.RecordAsync(new ScanRequest(id ?? Guid.NewGuid(), code, machine, action, "Test operator", Confirmed: confirmed));
+    /// <summary>A reading by somebody who has ticked the whole check list, unless asked otherwise.</summary>
+    public Task<ScanReply> ScanAsync(
+        string code, string machine, ScanAction action = ScanAction.Next, bool confirmed = false, Guid? id = null, CheckPoint ticked = CheckLists.All, string of = "") =>
+        Desk.RecordAsync(new ScanRequest(id ?? Guid.NewGuid(), code, machine, action, "Test operator", Confirmed: confirmed) { Ticked = ticked, Of = of });
 
     /// <summary>Starts and finishes the sheet's next stage in its full time; returns both answers.</summary>
     public async Task<(ScanReply Start, ScanReply Finish)> PassAsync(string sheet, string machine)

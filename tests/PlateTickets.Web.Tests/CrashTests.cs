@@ -95,6 +95,7 @@ public sealed class CrashTests : IDisposable
                     action = random.Next(2) == 0 ? "Start" : "Finish",
                     by = $"client {seed}",
                     confirmed = true,
+                    ticked = new[] { "CoverFilmOff", "ClampsClosed", "PlainPunch", "PinBarLocked" },
                 };
                 using var reply = await http.PostAsJsonAsync("/api/v1/scans", body, stop);
                 var answer = JsonDocument.Parse(await reply.Content.ReadAsStringAsync(stop)).RootElement;

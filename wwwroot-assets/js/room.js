@@ -1,5 +1,5 @@
 // The few things that only the browser can do. No framework, no build step.
-import { watchScanField, forgetScanField } from './scan-field.js';
+import { watchStation, forgetStation, tell, mayLeave } from './station.js';
 import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
 import { watchLayout, forgetLayout } from './layout.js';
@@ -8,8 +8,10 @@ window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
   keep: (name, value) => window.localStorage.setItem(`plate-room.${name}`, value),
   keepCookie: (name, value) => { document.cookie = `${name}=${value}; path=/; samesite=lax; max-age=${value ? 31536000 : 0}`; },
-  watchScanField,
-  forgetScanField,
+  watchStation,
+  forgetStation,
+  tell,
+  focusScan: () => document.querySelector('.scan-field')?.focus(),
   widthOf,
   watchTimeline,
   forgetTimeline,
@@ -25,11 +27,16 @@ const lost = document.getElementById('connection-lost');
 Blazor.start({
   circuit: {
     reconnectionHandler: {
-      onConnectionDown: () => { lost.classList.add('shown'); comeBack(); },
-      onConnectionUp: () => lost.classList.remove('shown'),
+      onConnectionDown: () => { connected(false); comeBack(); },
+      onConnectionUp: () => connected(true),
     },
   },
 });
+
+function connected(is) {
+  lost.classList.toggle('shown', !is);
+  window.dispatchEvent(new CustomEvent('plate-room-circuit', { detail: is }));
+}
 
 // Tries to take up the old circuit; when the server has forgotten it, a fresh page is loaded.
 async function comeBack() {
@@ -37,9 +44,11 @@ async function comeBack() {
     try {
       const resumed = await Blazor.reconnect();
       if (resumed) {
-        lost.classList.remove('shown');
+        connected(true);
         return;
       }
+      // A reading that is half typed must not fall into the loading of the page.
+      await mayLeave();
       location.reload();
       return;
     } catch {

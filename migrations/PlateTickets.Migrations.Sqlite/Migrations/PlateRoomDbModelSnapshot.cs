@@ -600,6 +600,12 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<int>("LengthUm")
                         .HasColumnType("INTEGER");
 
+                    b.Property<int?>("RemakeOfPlateId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("Replaced")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("SeparationId")
                         .HasColumnType("INTEGER");
 
@@ -767,6 +773,187 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.HasIndex("State");
 
                     b.ToTable("Tickets");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.Remake", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("AreaUm2")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("AtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CausedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Defect")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("FoundAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("NewPlateId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("PlateId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("SheetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("SpentSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("TicketId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("AtUtc");
+
+                    b.HasIndex("NewPlateId");
+
+                    b.HasIndex("PlateId");
+
+                    b.HasIndex("SheetId");
+
+                    b.HasIndex("TicketId");
+
+                    b.ToTable("Remakes");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.StageDecision", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("AtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("LostSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("SheetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("SheetId");
+
+                    b.ToTable("StageDecisions");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.StageReading", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("AtUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("DecidedBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("DecidedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("EquipmentId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("From")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sentence")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("SheetId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("To")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int?>("Value")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("EquipmentId");
+
+                    b.HasIndex("Kind", "AtUtc");
+
+                    b.HasIndex("SheetId", "State");
+
+                    b.ToTable("StageReadings");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Recipes.LampReadingEntry", b =>
@@ -1105,6 +1292,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<int?>("Drawer")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateTime?>("DueByUtc")
                         .HasColumnType("TEXT");
 
@@ -1141,6 +1331,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<DateTime?>("PlannedStartUtc")
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("Repeats")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("RestAfterSeconds")
                         .HasColumnType("INTEGER");
 
@@ -1152,6 +1345,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.Property<int>("SheetId")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("SkippedBecause")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("StartedBy")
                         .IsRequired()
@@ -1342,6 +1540,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasMaxLength(400)
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("ClockBehindSeconds")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -1351,6 +1552,14 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.Property<int>("EquipmentId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Of")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("Offline")
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("Outcome")
@@ -1373,6 +1582,9 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.Property<string>("Station")
                         .HasColumnType("TEXT");
+
+                    b.Property<int>("Ticked")
+                        .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
 
@@ -1751,6 +1963,68 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsRequired();
 
                     b.Navigation("Order");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.Remake", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Orders.Plate", "NewPlate")
+                        .WithMany()
+                        .HasForeignKey("NewPlateId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("PlateTickets.Tickets.Orders.Plate", "Plate")
+                        .WithMany()
+                        .HasForeignKey("PlateId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("PlateTickets.Tickets.Sheets.Sheet", "Sheet")
+                        .WithMany()
+                        .HasForeignKey("SheetId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("PlateTickets.Tickets.Orders.Ticket", "Ticket")
+                        .WithMany()
+                        .HasForeignKey("TicketId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("NewPlate");
+
+                    b.Navigation("Plate");
+
+                    b.Navigation("Sheet");
+
+                    b.Navigation("Ticket");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.StageDecision", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Sheets.Sheet", "Sheet")
+                        .WithMany()
+                        .HasForeignKey("SheetId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("Sheet");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Quality.StageReading", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Stations.Equipment", null)
+                        .WithMany()
+                        .HasForeignKey("EquipmentId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("PlateTickets.Tickets.Sheets.Sheet", "Sheet")
+                        .WithMany()
+                        .HasForeignKey("SheetId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("Sheet");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Recipes.LampReadingEntry", b =>

@@ -68,6 +68,12 @@ public sealed record RecipeSettings(
     PostFinishSettings PostFinish,
     CuttingSettings? Cutting = null)
 {
+    /// <summary>The points that must be ticked before a stage starts, of all its stations together.</summary>
+    public CheckPoint MustTick { get; init; }
+
+    /// <summary>How far readings may lie from their targets.</summary>
+    public ReadingLimits Limits { get; init; } = new();
+
     /// <summary>Load, unload and longest wait of a station; null where the recipe has no such stage.</summary>
     public Handling? HandlingAt(Station station) => station switch
     {

@@ -23,6 +23,7 @@ internal static class BoardQueries
         var rows = await sheets.AsNoTracking().AsSplitQuery().Include(s => s.Stages).Include(s => s.Material).OrderBy(s => s.Id).ToListAsync(cancel);
         var plates = await sheets.SelectMany(s => s.Placements)
             .OrderBy(p => p.Mark)
+            .Where(p => !p.Plate!.Replaced || p.Sheet!.State == SheetState.Cancelled)
             .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Separation!.Colour })
             .ToListAsync(cancel);
         var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();
@@ -57,7 +58,7 @@ internal static class BoardQueries
                 ? null
                 : new BoardStage(
                     current.Id, current.Station, current.State, current.EquipmentId, current.PlannedStartUtc, current.PlannedFinishUtc,
-                    current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds),
+                    current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds, current.RunIsAttended, current.Drawer),
             ReadyUtc = current is null ? null : PlanInput.Ready(sheet, DateTime.MinValue) is var ready && ready > DateTime.MinValue ? ready : null,
             PlannedDoneUtc = last?.PlannedFinishUtc,
             LastDueByUtc = last?.DueByUtc,

@@ -10,7 +10,7 @@ public sealed record BoardTicket(int Id, string Number, string Customer, string 
 /// <summary>The stage that a sheet is in, or waits for.</summary>
 public sealed record BoardStage(
     int Id, Station Station, StageState State, int? EquipmentId, DateTime? PlannedStartUtc, DateTime? PlannedFinishUtc, DateTime? DueByUtc,
-    DateTime? StartedUtc, int LoadSeconds, int RunSeconds, int UnloadSeconds)
+    DateTime? StartedUtc, int LoadSeconds, int RunSeconds, int UnloadSeconds, bool RunIsAttended = false, int? Drawer = null)
 {
     /// <summary>When the run of a started stage is over.</summary>
     public DateTime? RunEndsUtc => StartedUtc?.AddSeconds(LoadSeconds + RunSeconds);

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -82,7 +83,7 @@ internal sealed class DemoDays
             _clock.NowUtc = at;
             var by = Operators[(room.Equipment.Count + equipment) % Operators.Length];
             var action = order == 1 ? ScanAction.Start : ScanAction.Finish;
-            var reply = await _desk.RecordAsync(new ScanRequest(Guid.NewGuid(), number, room.EquipmentById(equipment)!.Slug, action, by), cancel);
+            var reply = await _desk.RecordAsync(new ScanRequest(Guid.NewGuid(), number, room.EquipmentById(equipment)!.Slug, action, by) { Ticked = CheckLists.All }, cancel);
             if (!reply.Accepted)
             {
                 throw new InvalidOperationException($"The demo's past does not hold: {reply.Sentence}");

@@ -64,7 +64,14 @@ internal static class DemoRoom
         new() { Name = "Corvid 284", ThicknessUm = 2840, BaseUm = 175, Process = WashoutProcess.Thermal },
     ];
 
-    public static RecipeSettings Settings(WashoutProcess process) => process switch
+    public static RecipeSettings Settings(WashoutProcess process) => Plain(process) with
+    {
+        MustTick = process == WashoutProcess.Solvent
+            ? CheckPoint.CoverFilmOff | CheckPoint.ClampsClosed | CheckPoint.PlainPunch | CheckPoint.PinBarLocked
+            : CheckPoint.CoverFilmOff | CheckPoint.ClampsClosed,
+    };
+
+    private static RecipeSettings Plain(WashoutProcess process) => process switch
     {
         WashoutProcess.Solvent => new(
             new(new(90, 60, LongestWaitAfterSeconds: 2 * 86_400), SecondsAtReference: 100, ReferenceIrradianceMwPerCm2: 15, FloorMm: 1.19),

@@ -10,7 +10,13 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
 
     /// <summary>The planned finish of the last sheet; null before the first plan or without sheets.</summary>
     public DateTime? PlannedDoneUtc =>
-        Sheets.Count > 0 && Sheets.All(s => Last(s)?.PlannedFinishUtc is not null) ? Sheets.Max(s => Last(s)!.PlannedFinishUtc) : null;
+        Sheets.Count > 0 && Unlaid == 0 && Sheets.All(s => Last(s)?.PlannedFinishUtc is not null) ? Sheets.Max(s => Last(s)!.PlannedFinishUtc) : null;
+
+    /// <summary>Its plates that have no sheet yet.</summary>
+    public int Unlaid => Plates.Count(p => !Sheets.Any(s => s.Placements.Exists(l => l.PlateId == p.Id)));
+
+    /// <summary>The plates of the set: those that were spoilt do not count.</summary>
+    public IEnumerable<Plate> Plates => Ticket.Plates.Where(p => !p.Replaced);
 
     /// <summary>The earliest due-by of the sheets' last stages.</summary>
     public DateTime? LastDueByUtc => Sheets.Count == 0 ? null : Sheets.Min(s => Last(s)?.DueByUtc);
@@ -21,7 +27,7 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
 /// <summary>One line of the order list.</summary>
 public sealed record OrderLine(
     int Id, string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
-    int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc);
+    int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc, int Remakes = 0);
 
 /// <summary>What the order pages ask for.</summary>
 public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
@@ -40,7 +46,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
         }
 
         var sheets = await db.Sheets.AsNoTracking().AsSplitQuery()
-            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id))
+            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id && !p.Plate.Replaced))
             .Include(s => s.Material).Include(s => s.RecipeRevision)
             .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
             .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
@@ -85,7 +91,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         return await db.Plates.AsNoTracking()
-            .Where(p => number == null ? p.Ticket!.Order!.EnteredUtc >= fromUtc && p.Ticket.Order.EnteredUtc < toUtc : p.Ticket!.Order!.Number == number)
+            .Where(p => !p.Replaced).Where(p => number == null ? p.Ticket!.Order!.EnteredUtc >= fromUtc && p.Ticket.Order.EnteredUtc < toUtc : p.Ticket!.Order!.Number == number)
             .OrderBy(p => p.Ticket!.Order!.EnteredUtc).ThenBy(p => p.TicketId).ThenBy(p => p.Id).Take(most)
             .Select(p => new InkLine(
                 p.Ticket!.Order!.Number, p.Ticket.Order.Customer!.Name, p.Ticket.Order.Title, p.Ticket.Order.EnteredUtc, p.Separation!.Colour, p.Copy,
@@ -121,7 +127,9 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
                 o.DueUtc,
                 o.Ticket!.State,
                 o.Ticket.DoneUtc,
-                Plates = o.Ticket.Plates.Count,
+                Plates = o.Ticket.Plates.Count(p => !p.Replaced),
+                Remakes = o.Ticket.Plates.Count(p => !p.Replaced && p.RemakeOfPlateId != null && !db.Placements.Any(l => l.PlateId == p.Id && l.Sheet!.State == SheetState.Done)),
+                Unlaid = o.Ticket.Plates.Count(p => !p.Replaced && !db.Placements.Any(l => l.PlateId == p.Id)),
             })
             .ToListAsync(cancel);
         var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);
@@ -129,8 +137,8 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
             [.. lines.Select(o => new OrderLine(
                 o.Id, o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
                 sheets[o.Id].Count(s => s.Done),
-                sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
-                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc))],
+                o.Unlaid == 0 && sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
+                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes))],
             total);
     }
 
@@ -138,7 +146,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
     private static async Task<ILookup<int, (bool Done, DateTime? PlannedDone, DateTime? LastDueBy)>> SheetsOfAsync(
         PlateRoomDb db, List<int> tickets, CancellationToken cancel)
     {
-        var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId))
+        var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && !p.Plate.Replaced)
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var ids = carries.Select(c => c.SheetId).Distinct().ToList();
         var sheets = await db.Sheets.Where(s => ids.Contains(s.Id))

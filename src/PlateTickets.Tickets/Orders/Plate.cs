@@ -19,4 +19,10 @@ public sealed class Plate
     public int WidthUm { get; set; }
 
     public int LengthUm { get; set; }
+
+    /// <summary>It is spoilt, and another plate is made in its place. It stays where it lay, and counts nowhere.</summary>
+    public bool Replaced { get; set; }
+
+    /// <summary>The spoilt plate that this one takes the place of.</summary>
+    public int? RemakeOfPlateId { get; set; }
 }

@@ -41,7 +41,16 @@ public static class RecipeLines
             Add(Station.Cutting, cutting.Handling, ("Time for each plate", Durations.ForPeople(cutting.SecondsPerPlate)));
         }
 
-        return lines;
+        AddReadings(r, lines, units);
+        foreach (var station in r.Route)
+        {
+            if (CheckLists.MustTick(station, r) is var must and not CheckPoint.None)
+            {
+                lines.Add(new(station, "Must be ticked", string.Join(", ", CheckLists.For(station, r).Where(p => must.HasFlag(p)).Select(p => p.Title().ToLowerInvariant()))));
+            }
+        }
+
+        return [.. lines.OrderBy(l => l.Station)];
 
         void Add(Station station, Handling handling, params (string Name, string Value)[] values)
         {
@@ -52,6 +61,14 @@ public static class RecipeLines
                 lines.Add(new(station, "Next stage within", Durations.ForPeople(wait)));
             }
         }
+    }
+
+    private static void AddReadings(RecipeSettings r, List<RecipeLine> lines, LengthSystem units)
+    {
+        lines.Add(new(Station.BackExposure, "Floor within ±", units.Show(r.Limits.FloorMm, 3)));
+        lines.Add(new(Station.BackExposure, "Lamps at least", $"{Numbers.ForPeople(r.Limits.LampsPercent)} % of the reference"));
+        lines.Add(new(Station.Washout, "Relief within ±", units.Show(r.Limits.ReliefMm, 3)));
+        lines.Add(new(Station.PostFinish, "Total thickness within ±", units.Show(r.Limits.ThicknessMm, 3)));
     }
 
     /// <summary>Every setting that either revision has, in the order of the stations.</summary>

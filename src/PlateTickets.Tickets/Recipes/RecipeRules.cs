@@ -28,6 +28,11 @@ public static class RecipeRules
             throw new PlateRoomException($"The laser power is {Numbers.ForPeople(settings.Imaging.LaserPowerPercent)} %, but must be above 0 and at most 100 %.");
         }
 
+        if (settings.Limits is not { FloorMm: > 0 and < 1, ThicknessMm: > 0 and < 1, ReliefMm: > 0 and < 1, LampsPercent: > 0 and <= 100 })
+        {
+            throw new PlateRoomException("The limits of the readings must be above 0 and under 1 mm, and the lamps' above 0 and at most 100 %.");
+        }
+
         if (settings.Drying is { } drying && !(drying.LongestSeconds >= drying.Seconds))
         {
             throw new PlateRoomException($"The longest drying time ({Durations.ForPeople(drying.LongestSeconds)}) is shorter than the drying time itself ({Durations.ForPeople(drying.Seconds)}).");

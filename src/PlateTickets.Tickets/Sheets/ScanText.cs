@@ -22,6 +22,13 @@ public static class ScanText
             text = text[3..];
         }
 
+        // The QR code of a traveler may hold the address of the sheet's page. Whatever a scanner makes of its colons and slashes,
+        // the number stands at its end.
+        if (text.Length > TrackingNumber.Length && text.StartsWith("http", StringComparison.OrdinalIgnoreCase))
+        {
+            text = text[^TrackingNumber.Length..];
+        }
+
         Span<char> kept = stackalloc char[LongestKept];
         var length = 0;
         foreach (var c in text)

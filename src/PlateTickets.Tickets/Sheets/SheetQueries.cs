@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Sheets;
@@ -12,6 +13,12 @@ public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOn
 {
     /// <summary>The remnant that is cut off it before it is exposed; null when there is none.</summary>
     public Remnant? CutOff { get; init; }
+
+    /// <summary>What was read of it, in order.</summary>
+    public IReadOnlyList<StageReading> Readings { get; init; } = [];
+
+    /// <summary>What leads decided about its stages, in order.</summary>
+    public IReadOnlyList<StageDecision> Decisions { get; init; } = [];
 
     /// <summary>When its first ticket is due; when it was made for a sheet whose layout was undone, which carries none.</summary>
     public DateTime DueUtc => Orders.Count == 0 ? Sheet.MadeUtc : Orders.Min(o => o.DueUtc);
@@ -35,12 +42,17 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
         var tickets = sheet.Placements.Select(p => p.Plate!.TicketId).Distinct().ToList();
         var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press)
             .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
-        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId))
+        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (p.SheetId == sheet.Id || (!p.Plate.Replaced && p.Sheet!.State != SheetState.Cancelled)))
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var positions = siblings.GroupBy(s => s.TicketId).ToDictionary(
             g => g.Key, g => (g.Count(s => s.SheetId <= sheet.Id), g.Count()));
         var cutOff = await db.Remnants.AsNoTracking().FirstOrDefaultAsync(r => r.FromSheetId == sheet.Id, cancel);
-        return new SheetView(sheet, orders, positions) { CutOff = cutOff };
+        return new SheetView(sheet, orders, positions)
+        {
+            CutOff = cutOff,
+            Readings = await db.StageReadings.AsNoTracking().Where(r => r.SheetId == sheet.Id).OrderBy(r => r.Id).ToListAsync(cancel),
+            Decisions = await db.StageDecisions.AsNoTracking().Where(d => d.SheetId == sheet.Id).OrderBy(d => d.Id).ToListAsync(cancel),
+        };
     }
 
     /// <summary>The sheets of a layout that was not undone, in the order in which they were made.</summary>

@@ -64,5 +64,14 @@ public sealed class Stage
 
     public string FinishedBy { get; set; } = "";
 
+    /// <summary>The drawer that the sheet lies in, 1 or more; null elsewhere and until it is scanned.</summary>
+    public int? Drawer { get; set; }
+
+    /// <summary>Why the stage was passed over or broken off; empty for work that was done. Its times say nothing about the station.</summary>
+    public string SkippedBecause { get; set; } = "";
+
+    /// <summary>How often it was done before and had to be done again.</summary>
+    public int Repeats { get; set; }
+
     public int TotalSeconds => LoadSeconds + RunSeconds + UnloadSeconds;
 }

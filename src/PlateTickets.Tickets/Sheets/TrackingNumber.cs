@@ -6,6 +6,9 @@ public enum NumberKind
     Sheet = 'S',
     Ticket = 'T',
     Badge = 'B',
+
+    /// <summary>A drawer of a dryer; its number follows from the machine and the drawer, see <see cref="Stations.Drawers"/>.</summary>
+    Drawer = 'D',
 }
 
 /// <summary>
@@ -30,7 +33,7 @@ public static class TrackingNumber
     private const long Offset = 7_778_742_049;
 
     /// <summary>The number of a place in the sequence, or null when that place is skipped for its check character.</summary>
-    /// <param name="kind">Sheet, ticket or badge.</param>
+    /// <param name="kind">Sheet, ticket, badge or drawer.</param>
     /// <param name="sequence">0 up to, not including, <see cref="Capacity"/>.</param>
     public static string? FromSequence(NumberKind kind, long sequence)
     {
@@ -83,6 +86,7 @@ public static class TrackingNumber
             'S' => new ReadNumber(text, NumberKind.Sheet, NumberFault.None, text),
             'T' => new ReadNumber(text, NumberKind.Ticket, NumberFault.None, text),
             'B' => new ReadNumber(text, NumberKind.Badge, NumberFault.None, text),
+            'D' => new ReadNumber(text, NumberKind.Drawer, NumberFault.None, text),
             _ => new ReadNumber(null, null, NumberFault.NotANumber, text),
         };
     }

@@ -10,52 +10,53 @@ public static class Cautions
     public const string Closing =
         "These are the usual cautions, not all of them. Follow the local codes, the makers' instructions and the safety data sheets; service behind covers is for trained and licensed people.";
 
-    public static IReadOnlyList<string> For(Station station, WashoutProcess process) => station switch
+    public static IReadOnlyList<Caution> For(Station station, WashoutProcess process) => station switch
     {
         Station.BackExposure or Station.FaceExposure =>
         [
-            "UV-A light harms eyes and skin: lid closed while the lamps burn, never defeat its switch (W027; eye protection M004).",
-            "Lamps and glass stay hot after a run (W017). Sheet edges cut: wear gloves (M009).",
+            new("UV-A light harms eyes and skin: lid closed while the lamps burn, never defeat its switch.", [SafetySign.OpticalRadiation, SafetySign.EyeProtection]),
+            new("Lamps and glass stay hot after a run. Sheet edges cut: wear gloves.", [SafetySign.Hot, SafetySign.Gloves]),
         ],
         Station.Imaging =>
         [
-            "Laser inside: never open or bridge the interlocked cover (W004).",
-            "Drum and clamps move: hands off until it stands still (W024). Sheet edges cut: wear gloves (M009).",
+            new("Laser inside: never open or bridge the interlocked cover.", [SafetySign.Laser]),
+            new("Drum and clamps move: hands off until it stands still. Sheet edges cut: wear gloves.", [SafetySign.Crushing, SafetySign.Gloves]),
         ],
         Station.Washout => process switch
         {
             WashoutProcess.Solvent =>
             [
-                "Solvent: gloves (M009), eye protection (M004), extraction on; breathe no vapour (M017 where the data sheet asks for it).",
-                "Vapours burn: no flame, no spark (W021, P003). Brushes and rollers draw in: no loose sleeves (W024).",
+                new("Solvent: gloves, eye protection, extraction on; breathe no vapour, and wear a respirator where the data sheet asks for it.", [SafetySign.Gloves, SafetySign.EyeProtection, SafetySign.Respirator]),
+                new("Vapours burn: no flame, no spark.", [SafetySign.Flammable, SafetySign.NoFlame]),
+                new("Brushes and rollers draw in: no loose sleeves.", [SafetySign.Crushing]),
             ],
             WashoutProcess.Water =>
             [
-                "Warm water with detergent: gloves (M009), eye protection (M004); wet floors are slippery (W011).",
-                "Brushes and rollers draw in: no loose sleeves, cover closed (W024).",
+                new("Warm water with detergent: gloves, eye protection; wet floors are slippery.", [SafetySign.Gloves, SafetySign.EyeProtection, SafetySign.Slippery]),
+                new("Brushes and rollers draw in: no loose sleeves, cover closed.", [SafetySign.Crushing]),
             ],
             _ =>
             [
-                "Hot roller and hot sheet: heat-resistant gloves (W017, M009). Extraction on: the warm polymer gives off vapours.",
-                "Rollers draw in: no loose sleeves, cover closed (W024).",
+                new("Hot roller and hot sheet: heat-resistant gloves. Extraction on: the warm polymer gives off vapours.", [SafetySign.Hot, SafetySign.Gloves]),
+                new("Rollers draw in: no loose sleeves, cover closed.", [SafetySign.Crushing]),
             ],
         },
         Station.Drying =>
         [
-            "Hot air and hot drawers (W017): gloves (M009).",
+            new("Hot air and hot drawers: gloves.", [SafetySign.Hot, SafetySign.Gloves]),
             process == WashoutProcess.Solvent
-                ? "Solvent vapours leave the sheets: extraction on, no flame, no spark (W021, P003)."
-                : "Lift drawers with both hands: they pinch (W024).",
+                ? new("Solvent vapours leave the sheets: extraction on, no flame, no spark.", [SafetySign.Flammable, SafetySign.NoFlame])
+                : new("Lift drawers with both hands: they pinch.", [SafetySign.Crushing]),
         ],
         Station.PostFinish =>
         [
-            "UV-C light burns eyes and skin within seconds: drawer closed while the lamps burn, never defeat its switch (W027; M004).",
-            "UV-C lamps make ozone: extraction on, let it clear before opening.",
+            new("UV-C light burns eyes and skin within seconds: drawer closed while the lamps burn, never defeat its switch.", [SafetySign.OpticalRadiation, SafetySign.EyeProtection]),
+            new("UV-C lamps make ozone: extraction on, let it clear before opening.", []),
         ],
         Station.Cutting =>
         [
-            "Knives and plate edges cut: gloves (M009), hands behind the ruler, blade guarded when it lies down.",
-            "A power cutter closes with force: hands out of it, guard in place (W024).",
+            new("Knives and plate edges cut: gloves, hands behind the ruler, blade guarded when it lies down.", [SafetySign.Gloves]),
+            new("A power cutter closes with force: hands out of it, guard in place.", [SafetySign.Crushing]),
         ],
         _ => throw new ArgumentOutOfRangeException(nameof(station), station, "There is no such station."),
     };

@@ -1,4 +1,5 @@
 using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
 
 namespace PlateTickets.Tickets.Stations;
 
@@ -16,6 +17,12 @@ public enum ScanOutcome
 {
     Started = 1,
     Finished = 2,
+
+    /// <summary>The drawer of a sheet is known now.</summary>
+    DrawerSet = 3,
+
+    /// <summary>The lot is the planned one.</summary>
+    LotRight = 4,
 
     /// <summary>The code holds a reading error.</summary>
     Misread = 10,
@@ -57,6 +64,24 @@ public enum ScanOutcome
 
     /// <summary>The machine's time cannot be computed, such as a frame whose lamps were never read.</summary>
     NoTime = 23,
+
+    /// <summary>Points of the check list must be ticked before the start.</summary>
+    ChecksOpen = 24,
+
+    /// <summary>It lay longer than its recipe allows; a lead decides.</summary>
+    WaitedTooLong = 25,
+
+    /// <summary>A reading is out of limits and nobody has decided yet.</summary>
+    ReadingOpen = 26,
+
+    /// <summary>Another lot than planned.</summary>
+    OtherLot = 27,
+
+    /// <summary>Another sheet lies in that drawer.</summary>
+    DrawerTaken = 28,
+
+    /// <summary>A drawer's code without a sheet that it could be for, or a drawer of another machine.</summary>
+    DrawerAlone = 29,
 }
 
 /// <summary>One reading of a traveler at a station. Append-only: never changed, never deleted; the id is made where it was read.</summary>
@@ -78,9 +103,21 @@ public sealed class Scan
     /// <summary>True when a person confirmed that the time is not over.</summary>
     public bool Confirmed { get; set; }
 
+    /// <summary>The sheet that was read before it, when the code is a drawer's or a lot's; empty else.</summary>
+    public string Of { get; set; } = "";
+
+    /// <summary>The points of the check list that were ticked.</summary>
+    public CheckPoint Ticked { get; set; }
+
+    /// <summary>Read without a connection and delivered later.</summary>
+    public bool Offline { get; set; }
+
+    /// <summary>By how many seconds the reader's clock was behind ours; below zero when it ran ahead. <see cref="ReadUtc"/> is corrected by it.</summary>
+    public int ClockBehindSeconds { get; set; }
+
     public required string By { get; set; }
 
-    /// <summary>When it was read, by the reader's clock.</summary>
+    /// <summary>When it was read.</summary>
     public DateTime ReadUtc { get; set; }
 
     public DateTime ReceivedUtc { get; set; }

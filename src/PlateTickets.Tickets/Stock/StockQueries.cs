@@ -27,7 +27,7 @@ public sealed class StockQueries(IDbContextFactory<PlateRoomDb> databases, RoomC
         var sizes = await db.StockSizes.AsNoTracking().Include(s => s.Lots.Where(l => l.Sheets > 0)).OrderBy(s => s.Id).ToListAsync(cancel);
         var counted = await db.StockLots.Select(l => l.StockSizeId).Distinct().ToListAsync(cancel);
         var since = now.AddDays(-DaysBack);
-        var used = await db.Sheets.Where(s => s.MadeUtc >= since && s.State != SheetState.Cancelled && s.RemnantMark == "")
+        var used = await db.Sheets.Where(s => s.MadeUtc >= since && (s.State != SheetState.Cancelled || db.Remakes.Any(r => r.SheetId == s.Id)) && s.RemnantMark == "")
             .GroupBy(s => new { s.MaterialId, Width = s.FromWidthUm == 0 ? s.WidthUm : s.FromWidthUm, Length = s.FromLengthUm == 0 ? s.LengthUm : s.FromLengthUm })
             .Select(g => new { g.Key, Count = g.Count() }).ToListAsync(cancel);
         var taken = await db.Sheets.Where(s => s.State == SheetState.Waiting && s.RemnantMark == "" && s.Stages.All(t => t.State == StageState.Waiting))

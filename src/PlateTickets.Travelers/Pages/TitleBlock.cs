@@ -21,7 +21,7 @@ internal static class TitleBlock
         var bars = Sheet.Mm(CodeDrawing.BarWidthMm(content.SheetNumber));
         var qrX = sheet.Right - qr;
         var barsX = qrX - bars;
-        CodeDrawing.Qr(g, content.SheetNumber, qrX, top - Sheet.Mm(2), qr);
+        CodeDrawing.Qr(g, content.Qr, qrX, top - Sheet.Mm(2), qr);
         CodeDrawing.Bars(g, content.SheetNumber, barsX, top + Sheet.Mm(1));
         var below = Fonts.MonoBold(15);
         g.DrawString(content.SheetNumberForPeople, below, Ink.Black, new XRect(barsX, top + Sheet.Mm(1 + CodeDrawing.BarHeightMm + 0.8), bars, 18), XStringFormats.TopCenter);
@@ -53,7 +53,7 @@ internal static class TitleBlock
     {
         var g = sheet.Graphics;
         var qr = Sheet.Mm(19);
-        CodeDrawing.Qr(g, content.SheetNumber, sheet.Right - qr, sheet.Y - Sheet.Mm(2), qr);
+        CodeDrawing.Qr(g, content.Qr, sheet.Right - qr, sheet.Y - Sheet.Mm(2), qr);
         var y = Writing.Lines(g, [content.SheetNumberForPeople], Fonts.MonoBold(16), Ink.Black, sheet.Left, sheet.Y);
         Writing.Paragraph(g, $"Due {content.Due} · {content.Material}, continued", Fonts.Regular(10), Ink.Black, sheet.Left, y + 2, sheet.Width - qr, most: 1);
         sheet.Y += qr;

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
@@ -112,11 +113,25 @@ public sealed record ScanBody
     [Description("When it was read, with offset; now when left out.")]
     public DateTimeOffset? ReadAt { get; init; }
 
+    [Description("When it is sent, with offset, by the same clock as readAt: a wrong clock of the reader is then corrected. Without it readAt is taken as it is.")]
+    public DateTimeOffset? SentAt { get; init; }
+
     [Description("A person confirms that a time or a rest is not over.")]
     public bool Confirmed { get; init; }
+
+    [Description("The sheet that was read before it, when the code is a drawer's or a lot's.")]
+    public string? Of { get; init; }
+
+    [Description("The points of the check list that were ticked, such as CoverFilmOff; the recipe says which a start needs.")]
+    public IReadOnlyList<CheckPoint>? Ticked { get; init; }
+
+    [Description("Read without a connection and delivered later: nobody could be shown the check list.")]
+    public bool Offline { get; init; }
 }
 
-public sealed record ScanResponse(Guid Id, ScanOutcome Outcome, string Sentence, string Sheet, bool Repeated);
+public sealed record ScanResponse(
+    Guid Id, ScanOutcome Outcome, string Sentence, string Sheet, bool Repeated,
+    [property: Description("By how many seconds the reader's clock is behind the server's; below zero when it runs ahead.")] int ClockBehindSeconds);
 
 public sealed record BoardResponse(DateTime AtUtc, IReadOnlyList<BoardSheetResponse> Sheets);
 

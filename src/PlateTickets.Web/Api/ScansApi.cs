@@ -1,6 +1,7 @@
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
+using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Api;
@@ -30,10 +31,23 @@ internal static class ScansApi
             throw new BadHttpRequestException("Say who scanned: 1 to 60 characters in “by”.");
         }
 
+        var ticked = (body.Ticked ?? []).Aggregate(CheckPoint.None, (sum, point) => sum | point);
+        if ((ticked & ~CheckLists.All) != CheckPoint.None)
+        {
+            throw new BadHttpRequestException("“ticked” holds a number that is no point of a check list: name the points.");
+        }
+
         var reply = await desk.RecordAsync(
-            new ScanRequest(body.Id, body.Code, body.Equipment, body.Action, body.By.Trim(), body.ReadAt?.UtcDateTime, body.Confirmed), cancel);
+            new ScanRequest(body.Id, body.Code, body.Equipment, body.Action, body.By.Trim(), body.ReadAt?.UtcDateTime, body.Confirmed)
+            {
+                SentUtc = body.SentAt?.UtcDateTime,
+                Of = body.Of ?? "",
+                Ticked = ticked,
+                Offline = body.Offline,
+            },
+            cancel);
         return reply.Accepted
-            ? TypedResults.Ok(new ScanResponse(reply.Id, reply.Outcome, reply.Sentence, reply.SheetNumber!, reply.Repeated))
+            ? TypedResults.Ok(new ScanResponse(reply.Id, reply.Outcome, reply.Sentence, reply.SheetNumber!, reply.Repeated, reply.ClockBehindSeconds))
             : TypedResults.Problem(
                 reply.Sentence,
                 statusCode: StatusCodes.Status409Conflict,
@@ -45,6 +59,7 @@ internal static class ScansApi
                     ["scan"] = reply.Id,
                     ["sheet"] = reply.SheetNumber,
                     ["repeated"] = reply.Repeated,
+                    ["clockBehindSeconds"] = reply.ClockBehindSeconds,
                 });
     }
 }

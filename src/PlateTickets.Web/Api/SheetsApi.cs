@@ -19,6 +19,10 @@ internal static class SheetsApi
             .WithSummary("The travelers of all sheets of a released layout as one PDF; paper=a4 or letter")
             .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
             .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/equipment/{slug}/drawers.pdf", DrawersAsync).Needs(Right.Look)
+            .WithSummary("Labels with the codes of a dryer's drawers as PDF; paper=a4 or letter")
+            .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
+            .ProducesProblem(StatusCodes.Status404NotFound);
     }
 
     private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> TravelerAsync(
@@ -32,6 +36,15 @@ internal static class SheetsApi
         return await desk.PrintAsync(sheet, size, cancel) is { } pdf
             ? TypedResults.File(pdf, "application/pdf")
             : TypedResults.Problem($"There is no sheet {number}.", statusCode: StatusCodes.Status404NotFound);
+    }
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> DrawersAsync(
+        string slug, TravelerDesk desk, HttpResponse response, CancellationToken cancel, string paper = "a4")
+    {
+        response.Headers.ContentDisposition = $"inline; filename=\"drawers.pdf\"";
+        return await desk.PrintDrawersAsync(slug, PaperOf(paper), cancel) is { } pdf
+            ? TypedResults.File(pdf, "application/pdf")
+            : TypedResults.Problem($"This room has no equipment “{slug}” with drawers.", statusCode: StatusCodes.Status404NotFound);
     }
 
     private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> LayoutTravelersAsync(

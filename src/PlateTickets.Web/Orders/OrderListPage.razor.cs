@@ -51,7 +51,10 @@ public sealed partial class OrderListPage
         (_lines, _total) = await Queries.ListAsync(Done, Search ?? "", skip, PageSize);
     }
 
-    private static string Where(OrderLine line) => line.State switch
+    private static string Where(OrderLine line) => line.Remakes == 0 ? Place(line)
+        : $"{Place(line)}; {(line.Remakes == 1 ? "1 plate is" : $"{line.Remakes} plates are")} made again, the set waits";
+
+    private static string Place(OrderLine line) => line.State switch
     {
         TicketState.WaitingForFiles => "waits for its separations",
         TicketState.WaitingForLayout => "waits for its layout",

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
@@ -14,6 +15,7 @@ public sealed partial class TicketPage : IDisposable
 {
     private readonly List<string> _refusals = [];
     private TicketView? _view;
+    private IReadOnlyList<RemakeLine> _remakes = [];
     private Room? _room;
     private SeparationDrop? _drop;
 
@@ -25,6 +27,9 @@ public sealed partial class TicketPage : IDisposable
 
     [Inject]
     public required OrderQueries Queries { get; set; }
+
+    [Inject]
+    public required RemakeDesk Remakes { get; set; }
 
     [Inject]
     public required OrderEntry Entry { get; set; }
@@ -90,7 +95,7 @@ public sealed partial class TicketPage : IDisposable
         {
             var separations = _view!.Ticket.Separations.ToDictionary(s => s.Id);
             var sheets = _view.Sheets.SelectMany(s => s.Placements.Select(p => (p.PlateId, s.Number))).ToDictionary(p => p.PlateId, p => p.Number);
-            return _view.Ticket.Plates.Select(p => (p, separations[p.SeparationId], sheets.GetValueOrDefault(p.Id)));
+            return _view.Plates.Select(p => (p, separations[p.SeparationId], sheets.GetValueOrDefault(p.Id)));
         }
     }
 
@@ -105,16 +110,19 @@ public sealed partial class TicketPage : IDisposable
         await ReadAsync();
     }
 
+    private IReadOnlyList<RemakeLine> OpenRemakes => [.. _remakes.Where(r => !r.Done)];
+
     private async Task ReadAsync()
     {
         var read = TrackingNumber.Read(Number);
         _view = read.Kind == NumberKind.Ticket ? await Queries.FindAsync(read.Number!) : null;
+        _remakes = _view is null ? [] : await Remakes.OfTicketAsync(_view.Order.Id);
         _room = await Rooms.GetAsync();
     }
 
     private void BoardChanged(IReadOnlyCollection<int> ids)
     {
-        if (_view is { } view && view.Sheets.Any(s => ids.Contains(s.Id)))
+        if (_view is { } view && (view.Sheets.Any(s => ids.Contains(s.Id)) || ids.Any(id => Board.Now.Sheets.GetValueOrDefault(id)?.Tickets.Any(t => t.Id == view.Order.Id) == true)))
         {
             InvokeAsync(async () =>
             {

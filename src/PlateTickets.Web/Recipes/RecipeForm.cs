@@ -40,7 +40,30 @@ internal sealed class RecipeForm
         LightMinutes = from.PostFinish.LightFinishingSeconds / 60;
         AtOnce = from.PostFinish.AtOnce;
         CutSeconds = from.Cutting?.SecondsPerPlate ?? 0;
+        MustTick = from.MustTick;
+        _shownLimits = (units.Show(from.Limits.FloorMm, 3), units.Show(from.Limits.ThicknessMm, 3), units.Show(from.Limits.ReliefMm, 3));
+        (FloorLimit, ThicknessLimit, ReliefLimit) = _shownLimits;
+        LampsPercent = from.Limits.LampsPercent;
     }
+
+    private readonly (string Floor, string Thickness, string Relief) _shownLimits;
+
+    /// <summary>The points that must be ticked before a stage starts.</summary>
+    public CheckPoint MustTick { get; private set; }
+
+    public string FloorLimit { get; set; }
+
+    public string ThicknessLimit { get; set; }
+
+    public string ReliefLimit { get; set; }
+
+    /// <summary>The least irradiance in percent of the reference.</summary>
+    public double LampsPercent { get; set; }
+
+    /// <summary>The stations with their check lists.</summary>
+    public IEnumerable<(Station Station, IReadOnlyList<CheckPoint> Points)> Checks => _from.Route.Select(s => (s, CheckLists.For(s, _from)));
+
+    public void Tick(CheckPoint point, bool must) => MustTick = must ? MustTick | point : MustTick & ~point;
 
     public double BackSeconds { get; set; }
 
@@ -114,5 +137,15 @@ internal sealed class RecipeForm
             ? drying with { Seconds = DryMinutes * 60, LongestSeconds = DryLongestMinutes * 60, TemperatureC = DryC, RestSeconds = RestMinutes * 60 }
             : null,
         _from.PostFinish with { PostExposureSeconds = PostMinutes * 60, LightFinishingSeconds = LightMinutes * 60, AtOnce = AtOnce },
-        _from.Cutting is { } cutting ? cutting with { SecondsPerPlate = CutSeconds } : null);
+        _from.Cutting is { } cutting ? cutting with { SecondsPerPlate = CutSeconds } : null)
+    {
+        MustTick = MustTick,
+        Limits = new(
+            Limit(FloorLimit, _shownLimits.Floor, _from.Limits.FloorMm, "The floor's limit"),
+            Limit(ThicknessLimit, _shownLimits.Thickness, _from.Limits.ThicknessMm, "The thickness's limit"),
+            Limit(ReliefLimit, _shownLimits.Relief, _from.Limits.ReliefMm, "The relief's limit"),
+            LampsPercent),
+    };
+
+    private double Limit(string typed, string shown, double from, string what) => typed == shown ? from : LengthText.Millimetres(typed, what, _units);
 }

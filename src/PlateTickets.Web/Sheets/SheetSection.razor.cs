@@ -50,6 +50,7 @@ public sealed partial class SheetSection
 
     private string Done(Stage stage) => stage.State switch
     {
+        StageState.Done when stage.SkippedBecause.Length > 0 => $"skipped by {stage.FinishedBy}: {stage.SkippedBecause}",
         StageState.Done => $"{SiteClock.Moment(stage.FinishedUtc!.Value, Room.Zone)}, {stage.FinishedBy}",
         StageState.Running => $"running since {SiteClock.Near(stage.StartedUtc!.Value, NowUtc, Room.Zone)}, {stage.StartedBy}",
         _ => "",

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.Extensions.Options;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Process.Units;
@@ -7,11 +8,12 @@ using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Travelers;
+using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Web.Sheets;
 
 /// <summary>Fills the traveler of a sheet from the records and has it printed.</summary>
-public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimeProvider clock)
+public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, IOptions<PlateRoomOptions> options, TimeProvider clock)
 {
     /// <summary>The PDF, or null when there is no such sheet. Counts the print: every later one carries a reprint mark.</summary>
     public async Task<byte[]?> PrintAsync(string sheetNumber, TravelerPaper paper, CancellationToken cancel)
@@ -37,6 +39,21 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
         return contents.Count == 0 ? null : TravelerPdf.Render(contents, paper);
     }
 
+    /// <summary>Labels of a machine's drawers; null when there is no such machine or it has none.</summary>
+    public async Task<byte[]?> PrintDrawersAsync(string slug, TravelerPaper paper, CancellationToken cancel) =>
+        (await rooms.GetAsync(cancel)).EquipmentBySlug(slug) is { Kind: EquipmentKind.Slots } machine
+            ? DrawerLabelsPdf.Render(
+                machine.Name,
+                [.. Enumerable.Range(1, machine.Slots).Select(d => LabelOf(machine, d))],
+                paper)
+            : null;
+
+    private static DrawerLabel LabelOf(Equipment machine, int drawer)
+    {
+        var number = Drawers.NumberOf(machine.Id, drawer);
+        return new(number, TrackingNumber.ForPeople(number), $"Drawer {drawer}");
+    }
+
     private async Task<TravelerContent> ContentAsync(SheetView view, CancellationToken cancel)
     {
         if (view.Orders.Count == 0)
@@ -57,6 +74,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
         {
             SheetNumber = sheet.Number,
             SheetNumberForPeople = TrackingNumber.ForPeople(sheet.Number),
+            Qr = options.Value.Address is { Length: > 0 } address ? address.TrimEnd('/') + Urls.Sheet(sheet.Number) : sheet.Number,
             SiteName = room.Site.Name,
             Material = sheet.Material!.Label(room.Site.Units),
             SheetSize = Size(room, sheet.WidthUm, sheet.LengthUm),
@@ -110,7 +128,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, TimePro
                 ? $"{SiteClock.Near(start, start.AddDays(-2), room.Zone)} – {SiteClock.Near(finish, start, room.Zone)}"
                 : "not planned yet",
             stage.DueByUtc is { } dueBy ? SiteClock.Moment(dueBy, room.Zone) : "not planned yet",
-            Cautions.ReadingFor(stage.Station, room.Site.Units), Cautions.For(stage.Station, recipe.Washout.Process),
+            Cautions.ReadingFor(stage.Station, room.Site.Units), [.. Cautions.For(stage.Station, recipe.Washout.Process).Select(c => c.Line)],
             stage.FinishedUtc is { } finished ? $"Done {SiteClock.Moment(finished, room.Zone)}, {stage.FinishedBy}" : null);
     }
 

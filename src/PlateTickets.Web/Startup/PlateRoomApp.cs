@@ -12,6 +12,7 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -134,6 +135,9 @@ public static class PlateRoomApp
         services.AddSingleton<WhatIf>();
         services.AddSingleton<DutyDesk>();
         services.AddSingleton<ScanDesk>();
+        services.AddSingleton<StageDesk>();
+        services.AddSingleton<ReadingDesk>();
+        services.AddSingleton<RemakeDesk>();
         services.AddSingleton<SiteSettings>();
         services.AddSingleton<LampReadings>();
         services.AddSingleton<StepTests>();

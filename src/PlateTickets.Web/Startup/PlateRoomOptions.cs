@@ -19,6 +19,12 @@ public sealed class PlateRoomOptions
     /// <summary>IANA name of the site's time zone for a new room; empty takes the machine's.</summary>
     public string TimeZone { get; set; } = "";
 
+    /// <summary>
+    /// The address under which phones and tablets reach this program, such as https://plates.example:8443. With it the QR code of a
+    /// traveler opens the sheet's page on a phone; without it the code holds the sheet's number only.
+    /// </summary>
+    public string Address { get; set; } = "";
+
     /// <summary>Longest separation file in bytes; 16 GiB unless set.</summary>
     [Range(1, long.MaxValue)]
     public long LongestFile { get; set; } = 16L << 30;

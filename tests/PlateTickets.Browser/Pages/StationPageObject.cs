@@ -7,6 +7,10 @@ internal sealed class StationPageObject(IPage page)
 {
     public ILocator Told => page.GetByTestId("told");
 
+    public ILocator LinkBar => page.Locator(".link-bar");
+
+    public ILocator ToSettle => page.GetByRole(AriaRole.Region, new() { Name = "To settle" }).GetByRole(AriaRole.Listitem);
+
     public ILocator Button(string name) => page.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });
 
     public async Task<StationPageObject> ReadyAsync()
@@ -20,6 +24,16 @@ internal sealed class StationPageObject(IPage page)
     {
         await page.Keyboard.TypeAsync(code, new() { Delay = 8 });
         await page.Keyboard.PressAsync("Enter");
+    }
+
+    /// <summary>Ticks what the recipe wants ticked of the sheet in hand, if it wants anything.</summary>
+    public async Task TickAsync()
+    {
+        var must = page.Locator(".checks label:has(em) input");
+        for (var i = await must.CountAsync() - 1; i >= 0; i--)
+        {
+            await must.Nth(i).CheckAsync();
+        }
     }
 
     public Task ToldAsync(string words) => Assertions.Expect(Told).ToContainTextAsync(words);

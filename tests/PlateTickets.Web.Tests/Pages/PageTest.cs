@@ -64,6 +64,9 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Sheets);
         Services.AddSingleton(Room.Desk);
         Services.AddSingleton(Room.Layouts);
+        Services.AddSingleton(Room.Stages);
+        Services.AddSingleton(Room.Readings);
+        Services.AddSingleton(Room.Remakes);
         Services.AddSingleton(Room.Stock);
         Services.AddSingleton(Room.StockShelf);
         var spreads = new StageSpreads(Room, Room.Rooms, Room.Clock);

@@ -56,7 +56,7 @@ public sealed class StageSpreads(IDbContextFactory<PlateRoomDb> databases, RoomC
         var since = now - LookBack;
         await using var db = await databases.CreateDbContextAsync(cancel);
         var stages = await db.Stages.AsNoTracking()
-            .Where(s => s.State == StageState.Done && s.FinishedUtc >= since && s.StartedUtc != null)
+            .Where(s => s.State == StageState.Done && s.FinishedUtc >= since && s.StartedUtc != null && s.SkippedBecause == "")
             .OrderByDescending(s => s.FinishedUtc).Take(MostStages)
             .Select(s => new { s.Station, Started = s.StartedUtc!.Value, Finished = s.FinishedUtc!.Value, s.LoadSeconds, s.RunSeconds, s.UnloadSeconds })
             .ToListAsync(cancel);

@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore.Storage;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Stations.Duty;
@@ -127,10 +128,10 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     {
         await using var db = Open(by);
         await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
-        var sheets = await db.Sheets.Where(s => s.State == SheetState.OnHold && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
+        var sheets = await db.Sheets.Include(s => s.Stages).Where(s => s.State == SheetState.OnHold && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
         foreach (var sheet in sheets)
         {
-            (sheet.State, sheet.HoldReason) = (SheetState.Waiting, "");
+            await StageDesk.GoOnFromHoldAsync(db, sheet, cancel);
         }
 
         await SaveAsync(db, cancel);

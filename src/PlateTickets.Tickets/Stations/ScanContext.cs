@@ -1,0 +1,30 @@
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Sheets;
+
+namespace PlateTickets.Tickets.Stations;
+
+/// <summary>The outcome and the sentence for the person at the station.</summary>
+internal sealed record ScanVerdict(ScanOutcome Outcome, string Sentence, Station? Station = null);
+
+/// <summary>What every rule must know of the reading that it decides on.</summary>
+internal sealed record ScanContext(PlateRoomDb Db, Room Room, Equipment Equipment, ScanRequest Request, DateTime NowUtc)
+{
+    /// <summary>When it was read.</summary>
+    public DateTime Utc => Request.ReadUtc ?? NowUtc;
+
+    public Task<List<Ticket>> TicketsAsync(Sheet sheet, CancellationToken cancel) =>
+        Db.Tickets
+            .Include(t => t.Order)
+            .Where(t => t.Plates.Any(p => !p.Replaced && Db.Placements.Any(l => l.PlateId == p.Id && l.SheetId == sheet.Id)))
+            .ToListAsync(cancel);
+
+    public string On(Stage next) => Room.EquipmentById(next.EquipmentId) is { } planned ? $", planned on {planned.Name}" : "";
+
+    public string Left(DateTime until) => Durations.ForPeople(Math.Max(1, (until - Utc).TotalSeconds));
+
+    public string Ends(DateTime over) => Utc < over
+        ? $"It runs until {SiteClock.Near(over, NowUtc, Room.Zone)}."
+        : "Its time is over: press Finish.";
+}
