@@ -1,7 +1,7 @@
-using PlateTickets.Tickets.Accounts;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;

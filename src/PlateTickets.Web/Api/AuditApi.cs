@@ -1,8 +1,8 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using System.Text;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Audit;
 
 namespace PlateTickets.Web.Api;

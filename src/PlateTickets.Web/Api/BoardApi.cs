@@ -1,9 +1,9 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Web.Api;
 

@@ -1,10 +1,10 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using System.Text;
 using Microsoft.Net.Http.Headers;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Web.Api;
 

@@ -1,17 +1,17 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.Extensions;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Orders;
 
 namespace PlateTickets.Web.Api;

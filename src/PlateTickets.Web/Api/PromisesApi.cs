@@ -1,11 +1,11 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Planning.Scheduling.Lateness;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Web.Api;
 

@@ -1,7 +1,7 @@
 using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Web.Api;
 

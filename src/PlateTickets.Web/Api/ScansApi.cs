@@ -1,8 +1,8 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Web.Api;
 

@@ -1,8 +1,8 @@
-using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Accounts;
 using Microsoft.AspNetCore.Http.HttpResults;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Travelers;
+using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Sheets;
 
 namespace PlateTickets.Web.Api;

@@ -21,7 +21,7 @@ internal sealed class NewOrderPageObject(IPage page)
 
     public Task DropAsync(params IEnumerable<string> files) => page.Locator("input[type=file]").SetInputFilesAsync(files);
 
-    public ILocator Row(string file) => page.Locator("table.files tbody tr").Filter(new() { HasText = file });
+    public ILocator Row(string file) => page.Locator("table.files tbody tr").Filter(new() { Has = page.Locator(".file-name", new() { HasText = file }) });
 
     public ILocator Save => page.GetByRole(AriaRole.Button, new() { Name = "Save and make the ticket" });
 }

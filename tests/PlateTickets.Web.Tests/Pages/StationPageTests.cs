@@ -122,7 +122,7 @@ public class StationPageTests : PageTest
         page.WaitForAssertion(() => Assert.Contains("Say why it is accepted", LastTold(), StringComparison.Ordinal));
         await page.InvokeAsync(() => page.Find(".decide input").Change("coarse screen"));
         await ClickAsync(page, "Accept it");
-        page.WaitForAssertion(() => Assert.Contains("Accepted by at Frame 1: coarse screen", page.Find(".readings").TextContent, StringComparison.Ordinal));
+        page.WaitForAssertion(() => Assert.Contains("Accepted by Tester: coarse screen", page.Find(".readings").TextContent, StringComparison.Ordinal));
         Assert.Empty(page.FindAll(".decide"));
     }
 

@@ -1,6 +1,6 @@
 using System.Data;
-using Microsoft.EntityFrameworkCore.Storage;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
