@@ -98,8 +98,8 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 
         public async Task<string> SheetAsync()
         {
-            using var http = new HttpClient();
-            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync(Room.Url + "/api/v1/board"));
+            using var http = await Room.ClientAsync(Role.Manager);
+            var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
             return "/sheets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("number").GetString();
         }
 

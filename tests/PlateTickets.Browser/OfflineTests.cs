@@ -1,3 +1,4 @@
+using System.Net.Http.Headers;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
 using Microsoft.Playwright;
@@ -200,17 +201,23 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
         private readonly string _data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         private readonly int _port = FreePort();
         private System.Diagnostics.Process? _process;
+        private string _key = "";
 
         public string Url => $"http://127.0.0.1:{_port}";
 
         public async Task StartAsync()
         {
+            if (_key.Length == 0)
+            {
+                _key = Tool.Run("dotnet-sdk-10.0", "dotnet", Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "keys", "create", "Test", "--role", "operator", "--data", _data, "--Logging:LogLevel:Default", "Error").Trim();
+            }
+
             _process = System.Diagnostics.Process.Start("dotnet",
             [
                 Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", Url, "--data", _data, "--Logging:LogLevel:Default", "Error",
                 "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--Room:ImproveSeconds", "0",
             ]);
-            using var http = new HttpClient();
+            using var http = Client();
             for (var i = 0; i < 1200; i++)
             {
                 Assert.False(_process.HasExited, "The server did not start.");
@@ -235,7 +242,7 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
 
         public async Task<List<string>> SheetsAsync()
         {
-            using var http = new HttpClient();
+            using var http = Client();
             for (; ; await Task.Delay(100))
             {
                 var board = JsonDocument.Parse(await http.GetStringAsync(Url + "/api/v1/board"));
@@ -246,6 +253,8 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
                 }
             }
         }
+
+        private HttpClient Client() => new() { DefaultRequestHeaders = { Authorization = new AuthenticationHeaderValue("Bearer", _key) } };
 
         public async Task KillAsync()
         {

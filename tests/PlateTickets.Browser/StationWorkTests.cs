@@ -124,7 +124,7 @@ public sealed class StationWorkTests(Chromium chromium) : IClassFixture<Chromium
     /// <summary>The next sheet of Frame 1 that waits for back exposure, with the frame empty.</summary>
     private static async Task<string> WaitingAsync(RoomServer room)
     {
-        using var http = new HttpClient { BaseAddress = new Uri(room.Url) };
+        using var http = await room.ClientAsync(Tickets.Accounts.Role.Operator);
         var sheets = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync("/api/v1/board")).RootElement.GetProperty("sheets").EnumerateArray().ToList();
         foreach (var running in sheets.Where(s => s.GetProperty("state").GetString() == "Running" && s.GetProperty("equipment").GetString() == "Frame 1"))
         {
