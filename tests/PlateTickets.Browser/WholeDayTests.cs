@@ -136,7 +136,16 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
 
         await station.ScanAsync(sheet);
         var watch = Stopwatch.StartNew();
-        await Assertions.Expect(board.GetByRole(AriaRole.Region, new() { Name = name, Exact = true }).Locator($"article.running[data-sheet={sheet}]")).ToBeVisibleAsync();
+        try
+        {
+            await Assertions.Expect(board.GetByRole(AriaRole.Region, new() { Name = name, Exact = true }).Locator($"article.running[data-sheet={sheet}]")).ToBeVisibleAsync();
+        }
+        catch (PlaywrightException e)
+        {
+            // What the station says is the other half of the story.
+            throw new InvalidOperationException($"The board does not show {name} running. The station says: {await page.Locator(".told").InnerTextAsync()}", e);
+        }
+
         watch.Stop();
         await station.ToldAsync($"{name} of sheet");
         await Screenshots.TakeAsync(page, $"station-{machine}");

@@ -135,6 +135,7 @@ class Station {
       this.lastSheet = number[0] === 'S' ? number : '';
     }
     const turn = ++this.told;
+    this.newest = { number, turn };
     this.show('busy', '…', people(number) || 'Nothing was read');
     try {
       await keep({
@@ -161,13 +162,21 @@ class Station {
       // Many may arrive together: the page looks again once, and the bar counts.
       clearTimeout(this.lateLook);
       this.lateLook = setTimeout(() => this.look(answer), 300);
-      this.told++;
+      this.turned(scan);
       this.show(answer.accepted ? 'good' : 'bad', answer.accepted ? '✓' : '✕', `Delivered: ${answer.sentence}`);
       return;
     }
-    this.told++;
+    this.turned(scan);
     this.show(answer.accepted ? 'good' : 'bad', answer.accepted ? '✓' : '✕', answer.sentence);
     this.look(answer);
+  }
+
+  // The answer of an earlier reading is shown, but the newest one is still waited for: what becomes of it must be shown after.
+  turned(scan) {
+    const earlier = this.newest?.turn === this.told && scan.body.code !== this.newest.number;
+    if (!earlier) {
+      this.told++;
+    }
   }
 
   tell(kind, sentence) {

@@ -213,6 +213,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         if (work.Users.PasswordHasher.VerifyHashedPassword(account, account.PinHash, pin) == PasswordVerificationResult.Failed)
         {
             Check(await work.Users.AccessFailedAsync(account));
+            await NoteFailedSignInAsync(account, "wrong PIN of the badge");
             throw new PlateRoomException(Wrong);
         }
 
@@ -232,12 +233,25 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         return steps is [0] or [1] or [-1] || pin.Distinct().Count() < 3 ? "This PIN is too simple: it is among the first that somebody would try." : null;
     }
 
-    /// <summary>Notes a sign-in.</summary>
-    public async Task NoteSignInAsync(int id)
+    /// <summary>Notes a sign-in, and how it was made: "by password", "by badge on tablet Frame 1".</summary>
+    public async Task NoteSignInAsync(Account account, string how)
     {
         var now = clock.GetUtcNow().UtcDateTime;
-        await using var work = new Work(scopes, "");
-        await work.Db.Users.Where(a => a.Id == id).ExecuteUpdateAsync(s => s.SetProperty(a => a.LastSignInUtc, now));
+        await using var work = new Work(scopes, account.UserName!);
+        await work.Db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(s => s.SetProperty(a => a.LastSignInUtc, now));
+        work.Db.Note(nameof(Account), account.UserName!, "signed in", how);
+        await work.Db.SaveChangesAsync();
+    }
+
+    /// <summary>
+    /// Notes that somebody tried to sign in as this person and failed. Tries under unknown names are not kept: anybody could fill the
+    /// trail with them, and what was typed may be a password.
+    /// </summary>
+    public async Task NoteFailedSignInAsync(Account account, string how)
+    {
+        await using var work = new Work(scopes, "somebody not signed in");
+        work.Db.Note(nameof(Account), account.UserName!, "was not let in", how);
+        await work.Db.SaveChangesAsync();
     }
 
     private async Task ChangeAsync(int id, string by, Role? roles, bool? active, Action<Account> change, CancellationToken cancel)

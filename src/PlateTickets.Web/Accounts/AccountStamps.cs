@@ -46,11 +46,8 @@ internal sealed class AccountStamps : IDisposable
         }
     }
 
-    public void Dispose()
-    {
-        _desk.Changed -= Forget;
-        _reading.Dispose();
-    }
+    // The semaphore stays: a page may still ask while the program stops, and without a wait handle there is nothing to free.
+    public void Dispose() => _desk.Changed -= Forget;
 
     private void Forget(int id) => _known = false;
 }

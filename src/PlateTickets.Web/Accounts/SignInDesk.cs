@@ -32,7 +32,7 @@ internal sealed class SignInDesk(
             throw new PlateRoomException(Wrong);
         }
 
-        return await OutcomeAsync(account, await signIn.PasswordSignInAsync(account, PasswordRules.Normal(password), isPersistent: false, lockoutOnFailure: true), Wrong);
+        return await OutcomeAsync(account, await signIn.PasswordSignInAsync(account, PasswordRules.Normal(password), isPersistent: false, lockoutOnFailure: true), "by password", Wrong);
     }
 
     /// <summary>The second step: a code from the authenticator app, or a recovery code.</summary>
@@ -42,10 +42,11 @@ internal sealed class SignInDesk(
         var account = await signIn.GetTwoFactorAuthenticationUserAsync() ?? throw new PlateRoomException("The first step is too long ago. Sign in again.");
         db.ActingAs = account.UserName!;
         var clean = new string([.. code.Where(char.IsAsciiLetterOrDigit)]);
-        var result = clean.Length == 6 && clean.All(char.IsAsciiDigit)
+        var fromApp = clean.Length == 6 && clean.All(char.IsAsciiDigit);
+        var result = fromApp
             ? await signIn.TwoFactorAuthenticatorSignInAsync(clean, isPersistent: false, rememberClient: false)
             : await signIn.TwoFactorRecoveryCodeSignInAsync(code.Trim().ToUpperInvariant());
-        await OutcomeAsync(account, result, "This code is not right, or no longer. Type the six digits that the app shows now, or one of your recovery codes.");
+        await OutcomeAsync(account, result, fromApp ? "by password and code" : "by password and recovery code", "This code is not right, or no longer. Type the six digits that the app shows now, or one of your recovery codes.");
     }
 
     /// <summary>Signs in by badge on a registered tablet, for station work only.</summary>
@@ -56,7 +57,7 @@ internal sealed class SignInDesk(
         var account = await accounts.ByBadgeAsync(badge, pin);
         await signIn.SignOutAsync();
         await signIn.SignInWithClaimsAsync(account, isPersistent: false, [new Claim(RoomClaims.Tablet, tablet.Name)]);
-        await accounts.NoteSignInAsync(account.Id);
+        await accounts.NoteSignInAsync(account, $"by badge on tablet {tablet.Name}");
     }
 
     /// <summary>Signs the demo's invented person of a role in, on this machine only.</summary>
@@ -68,10 +69,15 @@ internal sealed class SignInDesk(
             throw new PlateRoomException("The demo lets people in without a password on its own machine only.");
         }
 
-        await signIn.SignInAsync(await accounts.DemoAsync(role), isPersistent: false);
+        await InAsync(await accounts.DemoAsync(role), "as a demo person");
     }
 
-    public Task InAsync(Account account) => signIn.SignInAsync(account, isPersistent: false);
+    /// <summary>Signs in who has proved by other means who they are, and notes how.</summary>
+    public async Task InAsync(Account account, string how)
+    {
+        await signIn.SignInAsync(account, isPersistent: false);
+        await accounts.NoteSignInAsync(account, how);
+    }
 
     /// <summary>A new cookie after the account changed, so that this session goes on while all others end.</summary>
     public Task AgainAsync(Account account) => signIn.RefreshSignInAsync(account);
@@ -98,18 +104,22 @@ internal sealed class SignInDesk(
         && (Context.Request.Host.Host.Equals("localhost", StringComparison.OrdinalIgnoreCase)
             || (IPAddress.TryParse(Context.Request.Host.Host.Trim('[', ']'), out var host) && IPAddress.IsLoopback(host)));
 
-    private async Task<bool> OutcomeAsync(Account account, SignInResult result, string wrong)
+    private async Task<bool> OutcomeAsync(Account account, SignInResult result, string how, string wrong)
     {
         if (result.Succeeded)
         {
-            await accounts.NoteSignInAsync(account.Id);
+            await accounts.NoteSignInAsync(account, how);
             return false;
         }
 
-        return result.RequiresTwoFactor
-            ? true
-            : throw new PlateRoomException(
-                result.IsLockedOut ? "Too many wrong tries: this account is locked for a while. Wait, or ask an administrator to unlock it."
-                : wrong);
+        if (result.RequiresTwoFactor)
+        {
+            return true;
+        }
+
+        await accounts.NoteFailedSignInAsync(account, result.IsLockedOut ? $"{how}: locked" : result.IsNotAllowed ? $"{how}: the account is switched off" : how);
+        throw new PlateRoomException(
+            result.IsLockedOut ? "Too many wrong tries: this account is locked for a while. Wait, or ask an administrator to unlock it."
+            : wrong);
     }
 }

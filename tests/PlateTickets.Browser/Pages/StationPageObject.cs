@@ -26,10 +26,11 @@ internal sealed class StationPageObject(IPage page)
         await page.Keyboard.PressAsync("Enter");
     }
 
-    /// <summary>Ticks what the recipe wants ticked of the sheet in hand, if it wants anything.</summary>
+    /// <summary>Ticks what the recipe wants ticked of the sheet in hand. The answer of the scan is there before the sheet's card is.</summary>
     public async Task TickAsync()
     {
         var must = page.Locator(".checks label:has(em) input");
+        await Assertions.Expect(must.First).ToBeVisibleAsync();
         for (var i = await must.CountAsync() - 1; i >= 0; i--)
         {
             await must.Nth(i).CheckAsync();
