@@ -20,6 +20,7 @@ public static class Urls
     public const string Tablets = "/settings/tablets";
     public const string SignIn = "/sign-in";
     public const string SecondFactor = "/sign-in/code";
+    public const string CompanySignIn = "/sign-in/company";
     public const string SetUp = "/set-up";
     public const string ChoosePassword = "/password";
     public const string Account = "/account";
@@ -35,6 +36,7 @@ public static class Urls
     public const string SignOut = "/door/sign-out";
     public const string DemoSignIn = "/door/demo";
     public const string SingleSignOn = "/door/single-sign-on";
+    public const string SingleSignOnAnswer = "/door/single-sign-on/answer";
 
     /// <summary>An address that knows where to go on.</summary>
     public static string With(string address, string? back) => string.IsNullOrEmpty(back) ? address : $"{address}?back={Uri.EscapeDataString(back)}";

@@ -20,6 +20,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     public const int ShortestPin = 6;
     public const int LongestPin = 8;
 
+    private const string Provider = "OpenIdConnect";
+
     /// <summary>An account lost or won rights: pages that it has open must know.</summary>
     public event Action<int>? Changed;
 
@@ -69,6 +71,56 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
 
         var name = $"Demo {role.Title()}";
         return await work.Users.FindByNameAsync(name) ?? await AddAsync(work, name, role, null, cancel);
+    }
+
+    /// <summary>
+    /// The account of somebody whom the house's own provider knows; made at the first sign-in. The provider's groups say the roles, each time anew.
+    /// </summary>
+    /// <param name="provider">The provider's address.</param>
+    /// <param name="subject">The provider's own, lasting name of the person (claim "sub").</param>
+    /// <param name="name">The name that the audit trail and scans keep.</param>
+    /// <param name="roles">What the provider's groups allow.</param>
+    /// <exception cref="PlateRoomException">No role, the account is switched off, or somebody else has this name here.</exception>
+    public async Task<Account> FromProviderAsync(string provider, string subject, string name, Role roles)
+    {
+        await using var work = new Work(scopes, name);
+        // Hashed, so that any length fits the key.
+        var key = SecretText.Hash($"{provider}\n{subject}");
+        var account = await work.Users.FindByLoginAsync(Provider, key);
+        if (account is not null)
+        {
+            work.Db.ActingAs = account.UserName!;
+        }
+
+        if (account?.IsActive == false)
+        {
+            throw new PlateRoomException("Your account in this plate room is switched off. An administrator can switch it on again.");
+        }
+
+        if (roles == Role.None)
+        {
+            throw new PlateRoomException("Your company account has no role in this plate room. Ask your administrator to put you into a group that has one.");
+        }
+
+        if (account is null)
+        {
+            // A name alone proves nothing: an account that is here already is never taken over by one that is called the same.
+            if (await work.Users.FindByNameAsync(name) is not null)
+            {
+                throw new PlateRoomException($"Somebody is called {name} here already and signs in with a password. Ask an administrator to change one of the two names.");
+            }
+
+            account = await AddAsync(work, name, roles, null, default);
+            Check(await work.Users.AddLoginAsync(account, new UserLoginInfo(Provider, key, provider)));
+        }
+        else if (account.Roles != roles)
+        {
+            account.Roles = roles;
+            Check(await work.Users.UpdateAsync(account));
+            await EndSessionsAsync(work, account);
+        }
+
+        return account;
     }
 
     /// <summary>A new code to choose a password with; the old password goes on until it is used.</summary>

@@ -17,9 +17,10 @@ internal static class RoomDoor
 {
     private const string Either = "CookieOrKey";
 
-    public static void AddServices(IServiceCollection services)
+    public static void AddServices(IServiceCollection services, IConfiguration configuration)
     {
         services.AddOptions<SignInOptions>().BindConfiguration(SignInOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton<IValidateOptions<SignInOptions>, SignInCheck>();
         services.AddSingleton<AccountDesk>();
         services.AddSingleton<ApiKeys>();
         services.AddSingleton<Tablets>();
@@ -64,6 +65,7 @@ internal static class RoomDoor
                 ApiKeyHandler.IsBearer(context.Request) ? ApiKeyHandler.Name : IdentityConstants.ApplicationScheme)
             .AddScheme<AuthenticationSchemeOptions, ApiKeyHandler>(ApiKeyHandler.Name, null);
         authentication.AddIdentityCookies();
+        SingleSignOn.AddServices(authentication, configuration);
         services.AddOptions<CookieAuthenticationOptions>(IdentityConstants.ApplicationScheme).Configure<IOptions<SignInOptions>>((cookie, signIn) =>
         {
             cookie.Cookie.Name = "plate-room";
@@ -122,6 +124,12 @@ internal static class RoomDoor
         {
             context.RejectPrincipal();
         }
+    }
+
+    private sealed class SignInCheck : IValidateOptions<SignInOptions>
+    {
+        public ValidateOptionsResult Validate(string? name, SignInOptions options) =>
+            options.OpenIdConnect.Trouble is { } trouble ? ValidateOptionsResult.Fail(trouble) : ValidateOptionsResult.Success;
     }
 
     // A program wants a status, a person a page.

@@ -1,6 +1,8 @@
 using System.Net;
 using System.Security.Claims;
+using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.Options;
 using PlateTickets.Process;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
@@ -11,7 +13,8 @@ namespace PlateTickets.Web.Accounts;
 
 /// <summary>Signs people in and out of the request at work.</summary>
 internal sealed class SignInDesk(
-    SignInManager<Account> signIn, UserManager<Account> users, PlateRoomDb db, AccountDesk accounts, Tablets tablets, RoomCatalog rooms, IHttpContextAccessor contexts)
+    SignInManager<Account> signIn, UserManager<Account> users, PlateRoomDb db, AccountDesk accounts, Tablets tablets, RoomCatalog rooms, IHttpContextAccessor contexts,
+    IOptions<SignInOptions> options)
 {
     public const string TabletCookie = "plate-room-tablet";
 
@@ -58,6 +61,24 @@ internal sealed class SignInDesk(
         await signIn.SignOutAsync();
         await signIn.SignInWithClaimsAsync(account, isPersistent: false, [new Claim(RoomClaims.Tablet, tablet.Name)]);
         await accounts.NoteSignInAsync(account, $"by badge on tablet {tablet.Name}");
+    }
+
+    /// <summary>Signs in whom the house's own provider has just sent back.</summary>
+    /// <exception cref="PlateRoomException">Nobody was sent, or the person may not come in here.</exception>
+    public async Task ByProviderAsync()
+    {
+        var sent = await Context.AuthenticateAsync(IdentityConstants.ExternalScheme);
+        await Context.SignOutAsync(IdentityConstants.ExternalScheme);
+        var settings = options.Value.OpenIdConnect;
+        if (!sent.Succeeded || sent.Principal.FindFirstValue("sub") is not { Length: > 0 } subject)
+        {
+            throw new PlateRoomException("Your company's sign-in is too long ago. Sign in again.");
+        }
+
+        var name = sent.Principal.FindFirstValue(settings.NameClaim) is { Length: > 0 } told
+            ? told
+            : throw new PlateRoomException($"Your company's sign-in does not tell your name (claim “{settings.NameClaim}”). Tell an administrator.");
+        await InAsync(await accounts.FromProviderAsync(settings.Authority, subject, name, settings.RolesOf(sent.Principal.FindAll(settings.RoleClaim).Select(c => c.Value))), "with the company account");
     }
 
     /// <summary>Signs the demo's invented person of a role in, on this machine only.</summary>

@@ -42,6 +42,12 @@ public sealed class SingleSignOnOptions
     /// <summary>What the button says.</summary>
     public string Title { get; set; } = "Sign in with the company account";
 
+    /// <summary>What is asked of the provider, with blanks between.</summary>
+    public string Scopes { get; set; } = "openid profile";
+
+    /// <summary>The claim with the person's name.</summary>
+    public string NameClaim { get; set; } = "name";
+
     /// <summary>The claim with the groups that give roles.</summary>
     public string RoleClaim { get; set; } = "groups";
 
@@ -49,4 +55,16 @@ public sealed class SingleSignOnOptions
     public Dictionary<string, Role> Roles { get; set; } = [];
 
     public bool IsOn => Authority.Length > 0;
+
+    /// <summary>What is wrong with these settings; null when nothing is.</summary>
+    public string? Trouble =>
+        !IsOn ? null
+        : !Uri.TryCreate(Authority, UriKind.Absolute, out var address) || (address.Scheme != Uri.UriSchemeHttps && !(address.Scheme == Uri.UriSchemeHttp && address.IsLoopback))
+            ? $"SignIn:OpenIdConnect:Authority is “{Authority}”. It must be the https address of the provider."
+        : ClientId.Length == 0 ? "SignIn:OpenIdConnect:ClientId is missing. The provider gives it when this program is registered there."
+        : Roles.Count == 0 ? "SignIn:OpenIdConnect:Roles is empty, so nobody could come in. Name a group and its role, such as SignIn:OpenIdConnect:Roles:plate-room-lead = Lead."
+        : null;
+
+    /// <summary>The roles of somebody in these groups.</summary>
+    public Role RolesOf(IEnumerable<string> groups) => groups.Aggregate(Role.None, (roles, group) => roles | Roles.GetValueOrDefault(group));
 }

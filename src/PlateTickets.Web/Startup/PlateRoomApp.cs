@@ -55,7 +55,7 @@ public static class PlateRoomApp
         AddRoom(builder.Services);
         AddPages(builder.Services);
         PlateRoomApi.AddServices(builder.Services);
-        RoomDoor.AddServices(builder.Services);
+        RoomDoor.AddServices(builder.Services, builder.Configuration);
         Limits.AddServices(builder.Services);
         Hardening.AddServices(builder.Services);
         customise?.Invoke(builder);
@@ -181,6 +181,7 @@ public static class PlateRoomApp
         app.UseAntiforgery();
         app.MapStaticAssets().AllowAnonymous();
         DoorForms.Map(app);
+        SingleSignOn.Map(app);
         PlateRoomApi.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
     }
