@@ -294,7 +294,7 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
             using var database = new SqliteConnection($"Data Source={Directory.GetFiles(_data, "*.db").Single()}");
             database.Open();
             using var command = database.CreateCommand();
-            command.CommandText = "select Id, Code, ReadUtc from Scans where \"By\" = 'at Frame 1' order by rowid";
+            command.CommandText = "select Id, Code, ReadUtc from Scans where \"By\" = 'Demo manager' order by rowid";
             using var reader = command.ExecuteReader();
             var scans = new List<(string, string, DateTime)>();
             while (reader.Read())

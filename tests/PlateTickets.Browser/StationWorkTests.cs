@@ -1,7 +1,10 @@
 using Deque.AxeCore.Playwright;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using PlateTickets.Browser.Pages;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
 
 namespace PlateTickets.Browser;
 
@@ -30,6 +33,32 @@ public sealed class StationWorkTests(Chromium chromium) : IClassFixture<Chromium
         await station.ScanAsync(sheet);
         await station.ToldAsync("finished. Next is imaging");
         await Assertions.Expect(page.Locator(".station")).Not.ToHaveClassAsync(new System.Text.RegularExpressions.Regex("time-over"));
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public async Task BadgeAtAStation_ChangesThePersonThere()
+    {
+        await using var room = await RoomServer.StartAsync("demo");
+        var desk = room.Services.GetRequiredService<AccountDesk>();
+        var ines = await desk.CreateAsync("Ines Harbour", Role.Operator, "Test");
+        var badge = await desk.GiveBadgeAsync(ines.AccountId, "Test");
+        var (page, station) = await OpenAsync(room, "/stations/frame-1");
+        await station.ScanAsync(badge.Number);
+        await Assertions.Expect(page.Locator(".refusals")).ToContainTextAsync("this is no registered tablet");
+
+        var secret = await room.Services.GetRequiredService<Tablets>().RegisterAsync("Frame 1 tablet", "Test");
+        await page.Context.AddCookiesAsync([new Cookie { Name = SignInDesk.TabletCookie, Value = secret, Url = room.Url }]);
+        await page.GotoAsync(room.Url + "/stations/frame-1?kiosk=true");
+        await station.ReadyAsync();
+        await station.ScanAsync(badge.Number);
+        var pin = page.GetByLabel("PIN");
+        await Assertions.Expect(pin).ToBeFocusedAsync();
+        await Screenshots.TakeAsync(page, "station-badge");
+        await page.Keyboard.TypeAsync(badge.Pin);
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page).ToHaveURLAsync(room.Url + "/stations/frame-1?kiosk=true");
+        await Assertions.Expect(page.Locator(".station .who")).ToHaveTextAsync("Ines Harbour");
         await page.Context.CloseAsync();
     }
 

@@ -2,6 +2,7 @@
 import { watchStation, forgetStation, tell, mayLeave } from './station.js';
 import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
+import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
 
 window.plateRoom = {
@@ -22,6 +23,7 @@ window.plateRoom = {
 };
 
 startCountdowns();
+fillBadge();
 
 const lost = document.getElementById('connection-lost');
 Blazor.start({

@@ -61,7 +61,7 @@ internal sealed class ScanRules(ScanContext at)
             $"{TrackingNumber.ForPeople(read.Number!)} is a ticket. A ticket can have several sheets: scan the sheet's own traveler."),
         _ when read.Kind == NumberKind.Badge => new(
             ScanOutcome.NotANumber,
-            "That is a badge. Scan the sheet's traveler here; to change the person, choose Sign out first."),
+            "That is a badge. Scan the sheet's traveler; a badge changes the person on a station's page only."),
         _ when sheet is null && read.Kind == NumberKind.Sheet => new(
             ScanOutcome.UnknownSheet,
             $"No sheet has the number {TrackingNumber.ForPeople(read.Number!)}. The traveler may come from another room: ask the lead."),

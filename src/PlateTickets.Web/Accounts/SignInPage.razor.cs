@@ -16,6 +16,10 @@ public sealed partial class SignInPage
     [Inject]
     public required IOptions<SignInOptions> Options { get; set; }
 
+    /// <summary>Was a badge scanned at a station?</summary>
+    [SupplyParameterFromQuery(Name = "badge")]
+    public bool HasBadge { get; set; }
+
     [SupplyParameterFromForm(FormName = "password")]
     public PasswordForm? Typed { get; set; }
 
