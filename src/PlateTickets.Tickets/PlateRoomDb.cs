@@ -7,6 +7,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
@@ -52,6 +53,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     public DbSet<Order> Orders => Set<Order>();
 
     public DbSet<Ticket> Tickets => Set<Ticket>();
+
+    public DbSet<TicketText> TicketTexts => Set<TicketText>();
 
     public DbSet<Separation> Separations => Set<Separation>();
 
@@ -108,18 +111,28 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
         var changes = AuditTrail.Of(this);
-        if (changes.Count + _notes.Count == 0)
+        var index = TicketIndex.Of(this);
+        if (changes.Count + _notes.Count == 0 && index is null)
         {
             return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
 
         await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
         var saved = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
-        var now = Clock.GetUtcNow().UtcDateTime;
-        await AuditChain.AppendAsync(
-            Database,
-            [.. changes.Concat(_notes).Select(c => new AuditEntry { AtUtc = now, By = ActingAs, Record = c.Record, Key = c.Key(), Field = c.Field, From = c.From, To = c.To })],
-            cancellationToken);
+        if (index is not null)
+        {
+            await index.WriteAsync(this, cancellationToken);
+        }
+
+        if (changes.Count + _notes.Count > 0)
+        {
+            var now = Clock.GetUtcNow().UtcDateTime;
+            await AuditChain.AppendAsync(
+                Database,
+                [.. changes.Concat(_notes).Select(c => new AuditEntry { AtUtc = now, By = ActingAs, Record = c.Record, Key = c.Key(), Field = c.Field, From = c.From, To = c.To })],
+                cancellationToken);
+        }
+
         if (own is not null)
         {
             await own.CommitAsync(cancellationToken);

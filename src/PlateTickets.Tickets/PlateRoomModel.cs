@@ -11,6 +11,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
@@ -175,6 +176,13 @@ internal static class PlateRoomModel
         {
             e.Property(t => t.Id).ValueGeneratedNever();
             e.HasIndex(t => t.State);
+        });
+        model.Entity<TicketText>(e =>
+        {
+            e.HasKey(x => x.TicketId);
+            e.HasOne(x => x.Ticket).WithOne().HasForeignKey<TicketText>(x => x.TicketId);
+            e.Property(x => x.TicketId).ValueGeneratedNever();
+            e.Property(x => x.Text).HasMaxLength(-1);
         });
         model.Entity<Separation>().HasIndex(s => s.Sha256);
         model.Entity<SeparationPreview>(e =>

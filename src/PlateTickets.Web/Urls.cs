@@ -45,6 +45,10 @@ public static class Urls
 
     public static string Ticket(string number) => $"/tickets/{number}";
 
+    public static string TicketHistory(string number) => $"/tickets/{number}/history";
+
+    public static string Confirmation(string number, string paper = "a4") => $"/api/v1/tickets/{number}/confirmation.pdf?paper={paper}";
+
     public static string NewOrderWith(int arrivedFile) => $"{NewOrder}?file={arrivedFile}";
 
     /// <summary>With the image's hash in it the address may be kept for ever: another image has another address.</summary>

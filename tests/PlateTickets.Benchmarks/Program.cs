@@ -21,6 +21,7 @@ try
         "nest" => NestCommand.Run(args[1..]),
         "scans" => await ScanBenchmark.RunAsync(args[1..]),
         "audit" => await AuditBenchmark.RunAsync(args[1..]),
+        "search" => await SearchBenchmark.RunAsync(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
         "stations" => StationsCommand.Run(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
@@ -56,6 +57,7 @@ static int Usage()
                                batches, shifts and set-ups of the oven scheduling set
           scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room
           audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
+          search [--tickets N] finding tickets among N (500 000 unless given)
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]
           nest FILE.2bp:N_R - ...
                                rectangles onto bins with edge-to-edge cuts

@@ -298,6 +298,36 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("AuditEntries");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Count")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("LastId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("AuditHeads");
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1,
+                            Count = 0L,
+                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
+                            LastId = 0L
+                        });
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.IdempotentCall", b =>
                 {
                     b.Property<int>("Id")
@@ -370,36 +400,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Tablets");
-                });
-
-            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
-                {
-                    b.Property<int>("Id")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<long>("Count")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<byte[]>("Hash")
-                        .IsRequired()
-                        .HasMaxLength(32)
-                        .HasColumnType("BLOB");
-
-                    b.Property<long>("LastId")
-                        .HasColumnType("INTEGER");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("AuditHeads");
-
-                    b.HasData(
-                        new
-                        {
-                            Id = 1,
-                            Count = 0L,
-                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
-                            LastId = 0L
-                        });
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", b =>
@@ -648,6 +648,26 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("Presses");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.Search.TicketText", b =>
+                {
+                    b.Property<int>("TicketId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Days")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(-1)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("TicketId");
+
+                    b.ToTable("TicketTexts");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Separation", b =>
                 {
                     b.Property<int>("Id")
@@ -753,6 +773,11 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 {
                     b.Property<int>("Id")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("CancelledBecause")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
 
                     b.Property<DateTime?>("DoneUtc")
                         .HasColumnType("TEXT");
@@ -1932,6 +1957,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsRequired();
 
                     b.Navigation("UsualMaterial");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Orders.Search.TicketText", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Orders.Ticket", "Ticket")
+                        .WithOne()
+                        .HasForeignKey("PlateTickets.Tickets.Orders.Search.TicketText", "TicketId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.Navigation("Ticket");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Separation", b =>

@@ -49,6 +49,76 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         return saved.Number;
     }
 
+    /// <summary>Orders a job again from what is known of its separations; no file is needed.</summary>
+    /// <param name="number">The earlier ticket.</param>
+    /// <param name="dueUtc">When the new plates are due.</param>
+    /// <param name="copies">Plates of each colour.</param>
+    /// <param name="by">Who.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <returns>The number of the new order and its ticket.</returns>
+    /// <exception cref="PlateRoomException">There is no such ticket, or it has no separations.</exception>
+    /// <exception cref="OrderRefusedException">The due time or the number of copies is wrong, or the press or material can no longer be used.</exception>
+    public async Task<string> RepeatAsync(string number, DateTime dueUtc, int copies, string by, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        var now = clock.GetUtcNow().UtcDateTime;
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        var earlier = await db.Orders.AsNoTracking().Include(o => o.Ticket!.Separations).SingleOrDefaultAsync(o => o.Number == number, cancel)
+            ?? throw new PlateRoomException($"There is no order {TrackingNumber.ForPeople(number)}.");
+        if (earlier.Ticket!.Separations.Count == 0)
+        {
+            throw new PlateRoomException($"Ticket {TrackingNumber.ForPeople(number)} has no separations: enter a new order with the files.");
+        }
+
+        var order = new NewOrder
+        {
+            CustomerId = earlier.CustomerId,
+            Title = earlier.Title,
+            PressId = earlier.PressId,
+            RepeatMm = earlier.RepeatUm / 1000.0,
+            MaterialId = earlier.MaterialId,
+            DueUtc = dueUtc,
+            Copies = copies,
+        };
+        var errors = OrderRules.Check(order, room, now);
+        if (copies * earlier.Ticket.Separations.Count > OrderRules.MostPlates)
+        {
+            errors.TryAdd(nameof(NewOrder.Copies), $"That would be {copies * earlier.Ticket.Separations.Count} plates; a ticket has at most {OrderRules.MostPlates}.");
+        }
+
+        if (errors.Count > 0)
+        {
+            throw new OrderRefusedException(errors);
+        }
+
+        var saved = await AddOrderAsync(db, order, room, by, now, cancel);
+        var ids = earlier.Ticket.Separations.ConvertAll(s => s.Id);
+        var previews = await db.SeparationPreviews.AsNoTracking().Where(p => ids.Contains(p.SeparationId)).ToDictionaryAsync(p => p.SeparationId, p => p.Png, cancel);
+        foreach (var separation in earlier.Ticket.Separations.OrderBy(s => s.Id))
+        {
+            var again = separation.Again();
+            saved.Ticket!.Separations.Add(again);
+            if (previews.TryGetValue(separation.Id, out var png))
+            {
+                db.SeparationPreviews.Add(new SeparationPreview { Separation = again, Png = png });
+            }
+
+            for (var copy = 1; copy <= copies; copy++)
+            {
+                saved.Ticket.Plates.Add(new Plate { Separation = again, Copy = copy, WidthUm = again.WidthUm, LengthUm = again.LengthUm });
+            }
+        }
+
+        db.Note(nameof(Order), saved.Number, "ordered again", $"from ticket {number}");
+        await db.SaveChangesAsync(cancel);
+        var sheets = await LayOutAsync(db, room, saved, together: false, now, cancel);
+        await transaction.CommitAsync(cancel);
+        Tell(sheets);
+        return saved.Number;
+    }
+
     /// <summary>Adds separations to a ticket that waits for files.</summary>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
     public async Task AddSeparationsAsync(

@@ -99,23 +99,28 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
             .ToListAsync(cancel);
     }
 
-    /// <summary>The open orders by due time, then the done ones, newest first.</summary>
-    public async Task<(List<OrderLine> Lines, int Total)> ListAsync(bool done, string search, int skip, int take, CancellationToken cancel = default)
+    /// <summary>The open orders by due time, or the done ones, newest first.</summary>
+    public async Task<(List<OrderLine> Lines, int Total)> ListAsync(bool done, int skip, int take, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var orders = db.Orders.AsNoTracking().Where(o => done
             ? o.Ticket!.State == TicketState.Done || o.Ticket.State == TicketState.Cancelled
             : o.Ticket!.State != TicketState.Done && o.Ticket.State != TicketState.Cancelled);
-        if (!string.IsNullOrWhiteSpace(search))
-        {
-            var text = search.Trim();
-            var number = ScanText.Clean(text);
-            orders = orders.Where(o => o.Title.Contains(text) || o.Customer!.Name.Contains(text) || o.Number.StartsWith(number));
-        }
-
         var total = await orders.CountAsync(cancel);
         var ordered = done ? orders.OrderByDescending(o => o.Ticket!.DoneUtc) : orders.OrderBy(o => o.DueUtc);
-        var lines = await ordered.Skip(skip).Take(take)
+        return (await LinesAsync(db, ordered.Skip(skip).Take(take), cancel), total);
+    }
+
+    /// <summary>These orders, newest first.</summary>
+    public async Task<List<OrderLine>> ListAsync(IReadOnlyCollection<int> ids, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await LinesAsync(db, db.Orders.AsNoTracking().Where(o => ids.Contains(o.Id)).OrderByDescending(o => o.Id), cancel);
+    }
+
+    private static async Task<List<OrderLine>> LinesAsync(PlateRoomDb db, IQueryable<Order> orders, CancellationToken cancel)
+    {
+        var lines = await orders
             .Select(o => new
             {
                 o.Id,
@@ -133,13 +138,14 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
             })
             .ToListAsync(cancel);
         var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);
-        return (
-            [.. lines.Select(o => new OrderLine(
+        return
+        [
+            .. lines.Select(o => new OrderLine(
                 o.Id, o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
                 sheets[o.Id].Count(s => s.Done),
                 o.Unlaid == 0 && sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
-                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes))],
-            total);
+                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes)),
+        ];
     }
 
     /// <summary>The sheets of the listed tickets: done or not, planned finish and due-by of the last stage.</summary>

@@ -28,13 +28,9 @@ public static class OrderRules
             errors[nameof(NewOrder.Title)] = $"The title has {order.Title.Length} characters; 200 fit on the traveler.";
         }
 
-        if (order.DueUtc <= nowUtc)
+        if (DueRefusal(order.DueUtc, room, nowUtc) is { } refusal)
         {
-            errors[nameof(NewOrder.DueUtc)] = $"Due {SiteClock.MomentWithYear(order.DueUtc, room.Zone)} is in the past: choose a later date or time.";
-        }
-        else if (order.DueUtc > nowUtc.AddDays(366))
-        {
-            errors[nameof(NewOrder.DueUtc)] = $"Due {SiteClock.MomentWithYear(order.DueUtc, room.Zone)} is more than a year away: check the year.";
+            errors[nameof(NewOrder.DueUtc)] = refusal;
         }
 
         if (order.Copies is < 1 or > MostCopies)
@@ -45,6 +41,12 @@ public static class OrderRules
         CheckPress(order, room, errors);
         return errors;
     }
+
+    /// <summary>Why a due time cannot be; null for a good one.</summary>
+    public static string? DueRefusal(DateTime dueUtc, Room room, DateTime nowUtc) =>
+        dueUtc <= nowUtc ? $"Due {SiteClock.MomentWithYear(dueUtc, room.Zone)} is in the past: choose a later date or time."
+        : dueUtc > nowUtc.AddDays(366) ? $"Due {SiteClock.MomentWithYear(dueUtc, room.Zone)} is more than a year away: check the year."
+        : null;
 
     /// <summary>The repeat in micrometres that the order's cylinder or its typed repeat gives.</summary>
     public static int RepeatUm(NewOrder order, Room room)

@@ -60,4 +60,12 @@ public sealed class Separation : IAudited
     public string AcceptedBecause { get; set; } = "";
 
     public string AuditKey => FileName;
+
+    /// <summary>The same for another ticket.</summary>
+    public Separation Again()
+    {
+        var again = (Separation)MemberwiseClone();
+        (again.Id, again.TicketId) = (0, 0);
+        return again;
+    }
 }

@@ -42,6 +42,9 @@ public sealed class Ticket : IAudited, IVersioned
 
     public DateTime? DoneUtc { get; set; }
 
+    /// <summary>Why it was cancelled; empty for a ticket that is not.</summary>
+    public string CancelledBecause { get; set; } = "";
+
     public int Version { get; set; }
 
     public List<Separation> Separations { get; set; } = [];

@@ -52,6 +52,12 @@ internal sealed class FinishRules(ScanContext at)
             sheet.CurrentStation = next.Station;
             if (sheet.State == SheetState.OnHold)
             {
+                if ((await at.TicketsAsync(sheet, cancel)).All(t => t.State == TicketState.Cancelled))
+                {
+                    (sheet.State, sheet.CurrentStation) = (SheetState.Cancelled, null);
+                    return new(ScanOutcome.Finished, $"{done}. Its order was cancelled: put it with the waste, there is nothing left to do with it.", stage.Station);
+                }
+
                 return new(ScanOutcome.Finished, $"{done}. It stays on hold: {sheet.HoldReason}. Put it aside and ask the lead.", stage.Station);
             }
 

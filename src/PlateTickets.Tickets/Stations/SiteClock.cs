@@ -16,6 +16,12 @@ public static class SiteClock
     /// <summary>"Thu 26 Nov 2026, 14:00".</summary>
     public static string MomentWithYear(DateTime utc, TimeZoneInfo zone) => Local(utc, zone).ToString("ddd d MMM yyyy, HH:mm", English);
 
+    /// <summary>"14:05".</summary>
+    public static string Time(DateTime utc, TimeZoneInfo zone) => Local(utc, zone).ToString("HH:mm", English);
+
+    /// <summary>"Thursday 26 November 2026".</summary>
+    public static string Day(DateOnly day) => day.ToString("dddd d MMMM yyyy", English);
+
     /// <summary>"14:00" on the day of <paramref name="nowUtc"/>, else "Thu 14:00", else the whole moment.</summary>
     public static string Near(DateTime utc, DateTime nowUtc, TimeZoneInfo zone)
     {

@@ -53,7 +53,7 @@ public sealed record ImageBoxResponse(double LeftMm, double TopMm, double WidthM
 public sealed record SeparationsResponse(string Number, string State, IReadOnlyList<SeparationResponse> Separations);
 
 /// <summary>A page of the order list.</summary>
-public sealed record OrderPage(int Total, int Skip, IReadOnlyList<OrderLineResponse> Orders);
+public sealed record OrderPage(int? Total, int Skip, IReadOnlyList<OrderLineResponse> Orders);
 
 public sealed record OrderLineResponse(
     string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, string State, int Plates, int Sheets, int SheetsDone,

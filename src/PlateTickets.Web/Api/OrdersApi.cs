@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Http.Extensions;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
@@ -6,6 +7,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -33,7 +35,7 @@ internal static class OrdersApi
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         api.MapGet("/orders", ListAsync).Needs(Right.Look)
             .WithSummary("Orders by page: the open ones by due time, or the done ones, newest first")
-            .WithDescription("search finds number, title and customer. limit is 1 to 200, skip leaves out as many. The header Link names the next page (RFC 8288), rel=next.");
+            .WithDescription("With search (words or their beginnings in number, customer, title, press, material, colour or lot), dueFrom or dueTo: all tickets that fit, newest first, without a total. limit is 1 to 200. The header Link names the next page (RFC 8288), rel=next.");
         api.MapGet("/tickets/{number}", TicketAsync).Needs(Right.Look)
             .WithSummary("A ticket with its plates, sheets and stages")
             .WithDescription("The header ETag names the state of ticket and sheets, planned times left out. PATCH takes it in If-Match.")
@@ -137,23 +139,48 @@ internal static class OrdersApi
     }
 
     private static async Task<Ok<OrderPage>> ListAsync(
-        OrderQueries queries, HttpContext http, CancellationToken cancel, bool done = false, string search = "", int skip = 0, int limit = 50)
+        OrderQueries queries, TicketSearch finder, HttpContext http, CancellationToken cancel,
+        bool done = false, string search = "", DateOnly? dueFrom = null, DateOnly? dueTo = null, int? before = null, int skip = 0, int limit = 50)
     {
         if (limit is < 1 or > 200 || skip is < 0 or > 1_000_000)
         {
             throw new BadHttpRequestException("“limit” is 1 to 200, “skip” 0 to 1 000 000.");
         }
 
-        var (lines, total) = await queries.ListAsync(done, search, skip, limit, cancel);
-        if (skip + lines.Count < total)
+        var ask = new TicketAsk(search, dueFrom, dueTo);
+        if (!ask.IsEmpty)
         {
-            var query = new QueryBuilder { { "done", done ? "true" : "false" }, { "search", search }, { "skip", $"{skip + lines.Count}" }, { "limit", $"{limit}" } };
-            http.Response.Headers.Link = $"<{http.Request.Path}{query}>; rel=\"next\"";
+            var found = await finder.FindAsync(ask, before, limit + 1, cancel);
+            if (found.Count > limit)
+            {
+                var query = new QueryBuilder { { "search", search }, { "before", $"{found[limit - 1]}" }, { "limit", $"{limit}" } };
+                foreach (var (name, day) in new[] { ("dueFrom", dueFrom), ("dueTo", dueTo) })
+                {
+                    if (day is { } one)
+                    {
+                        query.Add(name, one.ToString("O", CultureInfo.InvariantCulture));
+                    }
+                }
+
+                Next(http, query);
+            }
+
+            return TypedResults.Ok(new OrderPage(null, 0, Lines(await queries.ListAsync([.. found.Take(limit)], cancel))));
         }
 
-        return TypedResults.Ok(new OrderPage(total, skip,
-            [.. lines.Select(l => new OrderLineResponse(l.Number, l.Customer, l.Title, l.Press, l.Material, l.DueUtc, l.State.ToString(), l.Plates, l.Sheets, l.SheetsDone, l.PlannedDoneUtc, l.DoneUtc, $"/api/v1/tickets/{l.Number}"))]));
+        var (lines, total) = await queries.ListAsync(done, skip, limit, cancel);
+        if (skip + lines.Count < total)
+        {
+            Next(http, new QueryBuilder { { "done", done ? "true" : "false" }, { "skip", $"{skip + lines.Count}" }, { "limit", $"{limit}" } });
+        }
+
+        return TypedResults.Ok(new OrderPage(total, skip, Lines(lines)));
     }
+
+    private static void Next(HttpContext http, QueryBuilder query) => http.Response.Headers.Link = $"<{http.Request.Path}{query}>; rel=\"next\"";
+
+    private static List<OrderLineResponse> Lines(IEnumerable<OrderLine> lines) =>
+        [.. lines.Select(l => new OrderLineResponse(l.Number, l.Customer, l.Title, l.Press, l.Material, l.DueUtc, l.State.ToString(), l.Plates, l.Sheets, l.SheetsDone, l.PlannedDoneUtc, l.DoneUtc, $"/api/v1/tickets/{l.Number}"))];
 
     private static async Task<Results<Ok<TicketResponse>, ProblemHttpResult>> TicketAsync(
         string number, OrderQueries queries, PlanBook plan, TimeProvider clock, HttpResponse response, CancellationToken cancel)

@@ -3,6 +3,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Travelers;
 using PlateTickets.Web.Accounts;
+using PlateTickets.Web.Orders;
 using PlateTickets.Web.Sheets;
 
 namespace PlateTickets.Web.Api;
@@ -17,6 +18,10 @@ internal static class SheetsApi
             .ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/layouts/{id:int}/travelers.pdf", LayoutTravelersAsync).Needs(Right.Look)
             .WithSummary("The travelers of all sheets of a released layout as one PDF; paper=a4 or letter")
+            .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/tickets/{number}/confirmation.pdf", ConfirmationAsync).Needs(Right.Look)
+            .WithSummary("The order confirmation for the customer as PDF; paper=a4 or letter")
             .Produces(StatusCodes.Status200OK, contentType: "application/pdf")
             .ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/equipment/{slug}/drawers.pdf", DrawersAsync).Needs(Right.Look)
@@ -36,6 +41,19 @@ internal static class SheetsApi
         return await desk.PrintAsync(sheet, size, cancel) is { } pdf
             ? TypedResults.File(pdf, "application/pdf")
             : TypedResults.Problem($"There is no sheet {number}.", statusCode: StatusCodes.Status404NotFound);
+    }
+
+    private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> ConfirmationAsync(
+        string number, ConfirmationDesk desk, HttpResponse response, CancellationToken cancel, string paper = "a4")
+    {
+        var size = PaperOf(paper);
+        var ticket = OrdersApi.NumberOf(number, NumberKind.Ticket);
+        // It tells today's promise.
+        response.Headers.CacheControl = "no-store";
+        response.Headers.ContentDisposition = $"inline; filename=\"confirmation-{ticket}.pdf\"";
+        return await desk.PrintAsync(ticket, size, cancel) is { } pdf
+            ? TypedResults.File(pdf, "application/pdf")
+            : TypedResults.Problem($"There is no ticket {number}.", statusCode: StatusCodes.Status404NotFound);
     }
 
     private static async Task<Results<FileContentHttpResult, ProblemHttpResult>> DrawersAsync(

@@ -1,5 +1,8 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 
@@ -12,11 +15,16 @@ public sealed partial class OrderListPage
 
     private List<OrderLine>? _lines;
     private int _total;
+    private int? _older;
+    private string _refusal = "";
     private TimeZoneInfo _zone = TimeZoneInfo.Utc;
     private DateTime _now;
 
     [Inject]
     public required OrderQueries Queries { get; set; }
+
+    [Inject]
+    public required TicketSearch Finder { get; set; }
 
     [Inject]
     public required PlanBook Plan { get; set; }
@@ -36,6 +44,17 @@ public sealed partial class OrderListPage
     [SupplyParameterFromQuery]
     public string? Search { get; set; }
 
+    /// <summary>First and last due day of a search, as yyyy-MM-dd.</summary>
+    [SupplyParameterFromQuery]
+    public string? From { get; set; }
+
+    [SupplyParameterFromQuery]
+    public string? To { get; set; }
+
+    /// <summary>A search goes on with what is older than this.</summary>
+    [SupplyParameterFromQuery]
+    public int? Before { get; set; }
+
     [SupplyParameterFromQuery(Name = "page")]
     public int AskedPage { get; set; }
 
@@ -47,9 +66,30 @@ public sealed partial class OrderListPage
     {
         _zone = (await Rooms.GetAsync()).Zone;
         _now = Clock.GetUtcNow().UtcDateTime;
-        var skip = (Math.Max(1, AskedPage) - 1) * PageSize;
-        (_lines, _total) = await Queries.ListAsync(Done, Search ?? "", skip, PageSize);
+        (_refusal, _older) = ("", null);
+        var ask = Ask;
+        if (ask.IsEmpty)
+        {
+            (_lines, _total) = await Queries.ListAsync(Done, (Math.Max(1, AskedPage) - 1) * PageSize, PageSize);
+            return;
+        }
+
+        try
+        {
+            var found = await Finder.FindAsync(ask, Before, PageSize + 1);
+            _older = found.Count > PageSize ? found[PageSize - 1] : null;
+            _lines = await Queries.ListAsync([.. found.Take(PageSize)]);
+        }
+        catch (PlateRoomException refused)
+        {
+            (_lines, _refusal) = ([], refused.Message);
+        }
     }
+
+    /// <summary>A search is over all tickets, whatever their state.</summary>
+    private TicketAsk Ask => new(Search ?? "", Day(From), Day(To));
+
+    private static DateOnly? Day(string? text) => DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
 
     private static string Where(OrderLine line) => line.Remakes == 0 ? Place(line)
         : $"{Place(line)}; {(line.Remakes == 1 ? "1 plate is" : $"{line.Remakes} plates are")} made again, the set waits";
@@ -65,11 +105,13 @@ public sealed partial class OrderListPage
     };
 
     private string Address(bool done, int page) => Navigation.GetUriWithQueryParameters(
-        new Dictionary<string, object?> { ["done"] = done ? true : null, ["page"] = page > 1 ? page : null });
+        new Dictionary<string, object?> { ["done"] = done ? true : null, ["page"] = page > 1 ? page : null, ["search"] = null, ["from"] = null, ["to"] = null, ["before"] = null });
 
-    private void SearchFor(string? text) =>
+    private void SearchFor(string? text) => AskFor("search", text?.Trim());
+
+    private void AskFor(string name, string? value) =>
         Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(
-            new Dictionary<string, object?> { ["search"] = string.IsNullOrWhiteSpace(text) ? null : text.Trim(), ["page"] = null }));
+            new Dictionary<string, object?> { [name] = string.IsNullOrWhiteSpace(value) ? null : value, ["page"] = null, ["before"] = null }));
 
     private void GoTo(int page) => Navigation.NavigateTo(Address(Done, page));
 }

@@ -12,6 +12,8 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Orders.History;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
@@ -78,6 +80,11 @@ public static class PlateRoomApp
             {
                 AuditChained(app.Logger, chained, null);
             }
+
+            if (await TicketIndex.FillAsync(db) is > 0 and var indexed)
+            {
+                TicketsIndexed(app.Logger, indexed, null);
+            }
         }
 
         var zone = options.TimeZone.Length == 0 ? TimeZoneInfo.Local : TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone);
@@ -93,6 +100,9 @@ public static class PlateRoomApp
 
     private static readonly Action<ILogger, long, Exception?> AuditChained =
         LoggerMessage.Define<long>(LogLevel.Information, new EventId(2, nameof(AuditChained)), "{Count} audit entries of an earlier version were chained");
+
+    private static readonly Action<ILogger, int, Exception?> TicketsIndexed =
+        LoggerMessage.Define<int>(LogLevel.Information, new EventId(3, nameof(TicketsIndexed)), "{Count} tickets of an earlier version can be found now");
 
     private static void AddRoom(IServiceCollection services)
     {
@@ -123,6 +133,8 @@ public static class PlateRoomApp
         services.AddSingleton<OrderEntry>();
         services.AddSingleton<IdempotentCalls>();
         services.AddSingleton<OrderQueries>();
+        services.AddSingleton<TicketSearch>();
+        services.AddSingleton<TicketHistory>();
         services.AddSingleton<SheetQueries>();
         services.AddSingleton<LayoutDesk>();
         services.AddSingleton<StockDesk>();
@@ -146,6 +158,8 @@ public static class PlateRoomApp
         services.AddSingleton(provider => new ArrivalShelf(provider.GetRequiredService<DataFolder>().Taken));
         services.AddSingleton<ArrivalDesk>();
         services.AddSingleton<TravelerDesk>();
+        services.AddSingleton<ConfirmationDesk>();
+        services.AddSingleton<OrderChanges>();
         services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();

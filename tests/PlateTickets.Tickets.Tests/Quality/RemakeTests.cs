@@ -43,7 +43,7 @@ public class RemakeTests
         Assert.Equal(("Cyan", made, false), (line.Colour, line.NewSheet, line.Done));
         Assert.Equal((long)cyan.WidthUm * cyan.LengthUm, line.AreaUm2);
         Assert.True(line.SpentSeconds > 0);
-        Assert.Equal(1, (await room.Orders.ListAsync(false, "", 0, 5)).Lines.Single(l => l.Id == ticket.Order.Id).Remakes);
+        Assert.Equal(1, (await room.Orders.ListAsync(false, 0, 5)).Lines.Single(l => l.Id == ticket.Order.Id).Remakes);
 
         foreach (var (_, machine) in RoomFixture.SolventRoute)
         {

@@ -1,5 +1,7 @@
 using Bunit;
+using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Web.Orders;
 
@@ -49,6 +51,74 @@ public class OrderPagesTests : PageTest
     [Fact]
     public void OrderList_Empty_SaysHowToBegin() =>
         Assert.Contains("A new order starts with “New order”", Render<OrderListPage>().Markup, StringComparison.Ordinal);
+
+    [Fact]
+    public async Task Search_IsOverAllTickets_NewestFirst_AndSaysWhatToDoWhenNothingFits()
+    {
+        var first = await Room.OrderAsync(["Cyan"]);
+        var second = await Room.OrderAsync(["Cyan"]);
+        await Services.GetRequiredService<OrderChanges>().CancelAsync(second.Order.Number, "a test", "Ada");
+        Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().NavigateTo("/orders?search=cyan");
+        var page = Render<OrderListPage>();
+        Assert.Equal(
+            new[] { second, first }.Select(t => TrackingNumber.ForPeople(t.Order.Number)),
+            page.FindAll("a.number").Select(a => a.TextContent));
+        Assert.Contains("Found among all tickets", page.Markup, StringComparison.Ordinal);
+        Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().NavigateTo("/orders?from=2030-01-01");
+        Assert.Contains("No ticket fits", Render<OrderListPage>().Markup, StringComparison.Ordinal);
+        Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().NavigateTo("/orders?from=2030-01-01&to=2029-01-01");
+        Assert.Contains("The first due day is after the last", Render<OrderListPage>().Find(".refusals").TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task TicketPage_DueChangedCancelledAndOrderedAgain()
+    {
+        var ticket = await Room.OrderAsync(["Cyan"]);
+        await Room.Plans.ReplanAsync();
+        var page = Render<TicketPage>(p => p.Add(t => t.Number, ticket.Order.Number));
+        await PressAsync(page, "Change the due time");
+        await page.InvokeAsync(() => page.Find(".ticket-act input").Change("2026-11-28T10:00"));
+        page.WaitForAssertion(() => Assert.Contains("in time. No other ticket becomes late.", page.Find(".ticket-act").TextContent, StringComparison.Ordinal));
+        await page.InvokeAsync(() => page.Find(".ticket-act .go").Click());
+        page.WaitForAssertion(() => Assert.Contains("Due is Sat 28 Nov 2026, 10:00 now.", page.Find(".door-done").TextContent, StringComparison.Ordinal));
+
+        await PressAsync(page, "Order again");
+        await page.InvokeAsync(() => page.Find(".ticket-act .go").Click());
+        var address = new Uri(Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().Uri).AbsolutePath;
+        Assert.StartsWith("/tickets/T", address, StringComparison.Ordinal);
+        Assert.DoesNotContain(ticket.Order.Number, address, StringComparison.Ordinal);
+
+        await PressAsync(page, "Cancel the order");
+        Assert.Contains("not started: the raw sheet is stock again", page.Find(".ticket-act").TextContent, StringComparison.Ordinal);
+        await page.InvokeAsync(() => page.Find(".ticket-act .go").Click());
+        Assert.Contains("Say why the order is cancelled", page.Find(".ticket-act .refusals").TextContent, StringComparison.Ordinal);
+        await page.InvokeAsync(() => page.Find(".ticket-act input").Change("the customer stopped it"));
+        await page.InvokeAsync(() => page.Find(".ticket-act .go").Click());
+        page.WaitForAssertion(() => Assert.Contains("Cancelled: the customer stopped it", page.Markup, StringComparison.Ordinal));
+        Assert.Equal(["Order again"], page.FindAll(".ticket-acts button").Select(b => b.TextContent));
+    }
+
+    private static Task PressAsync(IRenderedComponent<TicketPage> page, string button) =>
+        page.InvokeAsync(() => page.FindAll(".ticket-acts button").Single(b => b.TextContent == button).Click());
+
+    [Fact]
+    public async Task History_TellsEntryScansAndPrints_AndShowsOneKindAlone()
+    {
+        var ticket = await Room.OrderAsync(["Cyan"]);
+        var sheet = ticket.Sheets[0].Number;
+        await Room.ScanAsync(sheet, "frame-1");
+        await Room.ScanAsync(sheet, "line-washer");
+        await Room.Sheets.CountPrintAsync(sheet, "Ada");
+        var page = Render<TicketHistoryPage>(p => p.Add(x => x.Number, ticket.Order.Number));
+        var said = page.FindAll(".happenings li").Select(l => l.TextContent).ToList();
+        Assert.Contains(said, s => s.Contains("added order", StringComparison.Ordinal));
+        Assert.Contains(said, s => s.Contains("Scan", StringComparison.Ordinal) && s.Contains("started on Frame 1", StringComparison.Ordinal));
+        Assert.Single(page.FindAll(".happenings .refused"));
+        Assert.Contains(said, s => s.Contains("Ada printed the traveler", StringComparison.Ordinal));
+        Services.GetRequiredService<Microsoft.AspNetCore.Components.NavigationManager>().NavigateTo("/?show=scans");
+        Assert.Equal(2, Render<TicketHistoryPage>(p => p.Add(x => x.Number, ticket.Order.Number)).FindAll(".happenings li").Count);
+        Assert.Contains("No such ticket", Render<TicketHistoryPage>(p => p.Add(x => x.Number, "T00000000")).Markup, StringComparison.Ordinal);
+    }
 
     [Fact]
     public async Task NewOrder_SavedWithoutAnything_NamesWhatIsMissing_AndKeepsTheForm()

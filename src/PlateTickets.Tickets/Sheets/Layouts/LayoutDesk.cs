@@ -134,27 +134,12 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
     private static async Task PutBackAsync(PlateRoomDb db, SheetLayout layout, List<int> sheetIds, CancellationToken cancel)
     {
-        foreach (var remnant in await db.Remnants.Where(r => sheetIds.Contains(r.FromSheetId)).ToListAsync(cancel))
+        if (await db.Remnants.Where(r => sheetIds.Contains(r.FromSheetId) && r.TakenBySheetId != null).Select(r => r.Mark).FirstOrDefaultAsync(cancel) is { } used)
         {
-            if (remnant.TakenBySheetId is not null)
-            {
-                throw new PlateRoomException($"Remnant {remnant.Mark} of this layout is used by another sheet: the layout can no longer be undone.");
-            }
-
-            remnant.GoneBecause = "its layout was undone";
+            throw new PlateRoomException($"Remnant {used} of this layout is used by another sheet: the layout can no longer be undone.");
         }
 
-        foreach (var remnant in await db.Remnants.Where(r => r.TakenBySheetId != null && sheetIds.Contains(r.TakenBySheetId.Value)).ToListAsync(cancel))
-        {
-            remnant.TakenBySheetId = null;
-        }
-
-        var lots = layout.Sheets.Where(s => s.StockLotId is not null).CountBy(s => s.StockLotId!.Value).ToDictionary();
-        foreach (var lot in await db.StockLots.Where(l => lots.Keys.Contains(l.Id)).ToListAsync(cancel))
-        {
-            lot.Sheets += lots[lot.Id];
-        }
-
+        await SheetReturn.PutBackAsync(db, layout.Sheets, "its layout was undone", cancel);
         var plates = layout.Sheets.SelectMany(s => s.Placements).Select(p => p.PlateId).ToList();
         foreach (var ticket in await db.Tickets.Where(t => t.State == TicketState.Ready && t.Plates.Any(p => plates.Contains(p.Id))).ToListAsync(cancel))
         {

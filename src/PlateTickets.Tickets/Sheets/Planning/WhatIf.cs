@@ -20,7 +20,10 @@ public sealed record Scenario
     /// <summary>Tickets whose waiting sheets are set aside.</summary>
     public IReadOnlyList<int> Held { get; init; } = [];
 
-    public bool IsEmpty => Down.Count + People.Count + Rushed.Count + Held.Count == 0;
+    /// <summary>Tickets with another due time.</summary>
+    public IReadOnlyDictionary<int, DateTime> Due { get; init; } = new Dictionary<int, DateTime>();
+
+    public bool IsEmpty => Down.Count + People.Count + Rushed.Count + Held.Count + Due.Count == 0;
 }
 
 /// <summary>The plan in a few figures.</summary>
@@ -98,6 +101,13 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
             : DutyPlan.Of(room, changes, calendar[0].StartUtc, calendar[^1].EndUtc);
         var held = request.Tickets.Where(t => scenario.Held.Contains(t.Id)).SelectMany(t => t.SheetIds).ToHashSet();
         var sheets = request.Sheets.Where(s => !held.Contains(s.Id) || s.Stages[0].Running is not null).ToList();
+        if (scenario.Due.Count > 0)
+        {
+            var due = request.Tickets.SelectMany(t => t.SheetIds.Select(id => (Sheet: id, Due: scenario.Due.GetValueOrDefault(t.Id, t.DueUtc))))
+                .GroupBy(s => s.Sheet).ToDictionary(g => g.Key, g => g.Min(s => s.Due));
+            sheets = sheets.ConvertAll(s => s with { DueUtc = due.GetValueOrDefault(s.Id, s.DueUtc) });
+        }
+
         var left = sheets.Select(s => s.Id).ToHashSet();
         return request with
         {
@@ -106,7 +116,7 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
             Downtime = [.. request.Downtime, .. scenario.Down],
             Sheets = sheets,
             Tickets = [.. request.Tickets
-                .Select(t => t with { SheetIds = [.. t.SheetIds.Where(left.Contains)], Weight = scenario.Rushed.Contains(t.Id) ? Ticket.RushWeight : t.Weight })
+                .Select(t => t with { SheetIds = [.. t.SheetIds.Where(left.Contains)], Weight = scenario.Rushed.Contains(t.Id) ? Ticket.RushWeight : t.Weight, DueUtc = scenario.Due.GetValueOrDefault(t.Id, t.DueUtc) })
                 .Where(t => t.SheetIds.Count > 0)],
         };
     }
@@ -125,8 +135,9 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
     private static List<TicketShift> Shifts(LivePlan before, LivePlan after)
     {
         var (was, now) = (Ends(before), Ends(after));
+        var due = after.Request.Tickets.ToDictionary(t => t.Id, t => t.DueUtc);
         return [.. before.Request.Tickets
-            .Select(t => new TicketShift(t.Id, t.DueUtc, was[t.Id], now.TryGetValue(t.Id, out var end) ? end : null))
+            .Select(t => new TicketShift(t.Id, due.GetValueOrDefault(t.Id, t.DueUtc), was[t.Id], now.TryGetValue(t.Id, out var end) ? end : null))
             .Where(s => s.AfterUtc is not { } end || (end - s.BeforeUtc).Duration() >= Moved)
             .OrderByDescending(s => s.IsLate && !s.WasLate).ThenByDescending(s => (s.AfterUtc ?? DateTime.MaxValue) - s.BeforeUtc)];
     }
