@@ -175,6 +175,7 @@ internal static class PlateRoomModel
         {
             e.Property(t => t.Id).ValueGeneratedNever();
             e.HasIndex(t => t.State);
+            e.HasIndex(t => t.DoneUtc);
         });
         model.Entity<Separation>().HasIndex(s => s.Sha256);
         model.Entity<SeparationPreview>(e =>
@@ -202,6 +203,7 @@ internal static class PlateRoomModel
         {
             e.HasIndex(s => s.Number).IsUnique();
             e.HasIndex(s => s.State);
+            e.HasIndex(s => s.DoneUtc);
             e.HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasOne(s => s.RecipeRevision).WithMany().OnDelete(DeleteBehavior.Restrict);
         });
@@ -216,6 +218,7 @@ internal static class PlateRoomModel
         {
             e.HasIndex(s => new { s.SheetId, s.Station }).IsUnique();
             e.HasIndex(s => new { s.EquipmentId, s.State });
+            e.HasIndex(s => s.FinishedUtc);
             e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.Property(s => s.Flags).HasMaxLength(2000);
         });

@@ -53,7 +53,7 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
             foreach (var sheet in Lay(order, sheets, [.. order.Ticket!.Plates], entered))
             {
                 order.Ticket.DoneUtc = Later(order.Ticket.DoneUtc, Pass(db, shop, readings, sheet, entered.AddMinutes(12 + _random.Next(40)), order));
-                if (_random.NextDouble() < 0.09)
+                if (_random.NextDouble() < 0.14)
                 {
                     spoilt.Add((sheet.Placements[_random.Next(sheet.Placements.Count)], order));
                 }
@@ -61,6 +61,9 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
         }
 
         await db.SaveChangesAsync(cancel);
+        // A remake is squeezed in between: it finds free machines.
+        shop = new DemoShop(room, _from, nowUtc, nowUtc, _random);
+        spoilt.Sort((a, b) => a.Order.EnteredUtc.CompareTo(b.Order.EnteredUtc));
         foreach (var ((placement, order), index) in spoilt.Select((s, i) => (s, i)))
         {
             MakeAgain(db, shop, readings, sheets, placement, order, Troubles[index % Troubles.Length]);

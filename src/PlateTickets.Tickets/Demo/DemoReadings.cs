@@ -23,7 +23,7 @@ internal sealed class DemoReadings(Room room, DateTime nowUtc, Random random)
         var back = sheet.Stages.Find(s => s.Station == Station.BackExposure)!;
         var daysAgo = (nowUtc - back.FinishedUtc!.Value).TotalDays;
         var recipe = room.Revisions[sheet.RecipeRevisionId].Settings;
-        var weak = room.EquipmentById(back.EquipmentId)!.Slug == "frame-2" && daysAgo is > 8.2 and < 17 ? -0.034 : 0;
+        var weak = room.EquipmentById(back.EquipmentId)!.Slug == "frame-2" && daysAgo is > 8.2 and < 17 ? -0.04 : 0;
         var quick = sheet.MaterialId == 1 && daysAgo < LotDays ? 0.012 : 0;
         var floor = recipe.BackExposure.FloorMm + weak + quick + Scatter(0.012);
         yield return Take(sheet, Station.BackExposure, ReadingKind.Floor, floor);
