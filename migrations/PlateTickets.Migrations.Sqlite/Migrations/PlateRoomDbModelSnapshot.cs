@@ -298,6 +298,36 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("AuditEntries");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Count")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("LastId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("AuditHeads");
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1,
+                            Count = 0L,
+                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
+                            LastId = 0L
+                        });
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.IdempotentCall", b =>
                 {
                     b.Property<int>("Id")
@@ -370,36 +400,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Tablets");
-                });
-
-            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
-                {
-                    b.Property<int>("Id")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<long>("Count")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<byte[]>("Hash")
-                        .IsRequired()
-                        .HasMaxLength(32)
-                        .HasColumnType("BLOB");
-
-                    b.Property<long>("LastId")
-                        .HasColumnType("INTEGER");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("AuditHeads");
-
-                    b.HasData(
-                        new
-                        {
-                            Id = 1,
-                            Count = 0L,
-                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
-                            LastId = 0L
-                        });
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", b =>
@@ -769,6 +769,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("REAL");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("DoneUtc");
 
                     b.HasIndex("State");
 
@@ -1270,6 +1272,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("DoneUtc");
+
                     b.HasIndex("LayoutId");
 
                     b.HasIndex("MaterialId");
@@ -1371,6 +1375,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("FinishedUtc");
 
                     b.HasIndex("EquipmentId", "State");
 
