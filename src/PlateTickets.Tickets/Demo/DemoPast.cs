@@ -153,17 +153,20 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
             var taken = plates.Skip(done).Take(columns * rows).ToList();
             done += taken.Count;
             var recipe = SheetMaker.Recipe(room, order.MaterialId);
+            var extent = (Math.Min(columns, taken.Count) * (width + gap)) - gap;
+            // What is worth keeping was cut off as a remnant, and used up since.
+            var rest = size.WidthUm - extent - (2 * side);
             yield return new Sheet
             {
                 Number = numbers.Take(),
                 MaterialId = order.MaterialId,
                 RecipeRevisionId = recipe.Id,
-                WidthUm = size.WidthUm,
+                WidthUm = rest >= room.Site.LeastRemnantUm ? size.WidthUm - rest : size.WidthUm,
                 LengthUm = size.LengthUm,
                 FromWidthUm = size.WidthUm,
                 FromLengthUm = size.LengthUm,
                 Lot = DemoReadings.Lot(order.MaterialId, (nowUtc - madeUtc).TotalDays),
-                AxialExtentUm = (Math.Min(columns, taken.Count) * (width + gap)) - gap,
+                AxialExtentUm = extent,
                 PlateCount = taken.Count,
                 MadeUtc = madeUtc,
                 Stages = [.. recipe.Settings.Route.Select(s => new Stage { Station = s })],

@@ -30,7 +30,7 @@ public sealed class ReportQueries(IDbContextFactory<PlateRoomDb> databases, Room
         await using var db = await databases.CreateDbContextAsync(cancel);
         var done = await Lines(db.Tickets.Where(t => t.State == TicketState.Done && t.DoneUtc >= from && t.DoneUtc < to)).ToListAsync(cancel);
         var due = await Lines(db.Orders.Where(o => o.DueUtc >= from && o.DueUtc < until && o.Ticket!.State != TicketState.Cancelled).Select(o => o.Ticket!)).ToListAsync(cancel);
-        var sheets = await db.Sheets.AsNoTracking().Where(s => s.State == SheetState.Done && s.DoneUtc >= from && s.DoneUtc < to).Take(Most)
+        var sheets = await db.Sheets.AsNoTracking().Where(s => s.State == SheetState.Done && s.DoneUtc >= from && s.DoneUtc < to).OrderByDescending(s => s.DoneUtc).Take(Most)
             .Select(s => new ReportSheet(
                 (long)s.WidthUm * s.LengthUm, s.Placements.Count(p => !p.Plate!.Replaced), s.Placements.Where(p => !p.Plate!.Replaced).Sum(p => (long)p.WidthUm * p.LengthUm)))
             .ToListAsync(cancel);
@@ -45,7 +45,7 @@ public sealed class ReportQueries(IDbContextFactory<PlateRoomDb> databases, Room
             Machines = Machines(stages, from, to),
             Queues = Queues(stages, working, from, to),
             Remakes = await db.Remakes.Where(r => r.AtUtc >= from && r.AtUtc < to).GroupBy(_ => 1)
-                .Select(g => new ReportRemakes(g.Count(), g.Sum(r => r.AreaUm2), g.Sum(r => (long)r.SpentSeconds))).FirstOrDefaultAsync(cancel) ?? new(0, 0, 0),
+                .Select(g => new ReportRemakes(g.Count(), g.Sum(r => r.AreaUm2), g.Sum(r => (long)r.SpentSeconds))).SingleOrDefaultAsync(cancel) ?? new(0, 0, 0),
             WorkingSeconds = new WorkedTime(working).Between(from, until).TotalSeconds,
             More = done.Count == Most || due.Count == Most || sheets.Count == Most || stages.Count == Most,
         };

@@ -56,6 +56,8 @@ internal static class ControlCharts
         };
         var up = Charts.Axis(AxisPosition.Left, title);
         var model = Charts.New(across, up);
+        // The library cannot measure our typeface: room for the axis is given, not computed.
+        (up.AxisTitleDistance, model.PlotMargins) = (26, new OxyThickness(84, 8, 16, 34));
         var points = track.Points.Select((p, i) => (X: (double)i + first, p.Value, p.Lower, p.Upper)).ToList();
         var levels = points.SelectMany(p => new[] { p.Value, p.Lower, p.Upper }).Concat(recipe.OfType<double>()).Select(unit).ToList();
         var margin = Math.Max((levels.Max() - levels.Min()) * 0.08, 1e-9);

@@ -11,6 +11,7 @@ namespace PlateTickets.Web.Quality;
 internal static class ParetoChart
 {
     private const string Share = "share";
+    private const double WidthOfLetter = 7.4;
 
     /// <summary>Bars from the top down, and the running share in percent.</summary>
     /// <param name="bars">The longest first; one or more.</param>
@@ -24,6 +25,8 @@ internal static class ParetoChart
         var model = Charts.New(weights, names);
         names.MajorGridlineStyle = LineStyle.None;
         model.Axes.Add(new LinearAxis { Key = Share, Position = AxisPosition.Top, Title = "running share, %", Minimum = 0, Maximum = 105, MajorStep = 20, AxisTitleDistance = 8 });
+        // The library cannot measure our typeface: room for the names is given, not computed.
+        model.PlotMargins = new OxyThickness(30 + (WidthOfLetter * bars.Max(b => b.Item.Title.Length)), 56, 20, 56);
         var series = new BarSeries { FillColor = Charts.Primary, StrokeThickness = 0 };
         series.Items.AddRange(bars.Select(b => new BarItem(b.Weight)));
         model.Series.Add(series);
