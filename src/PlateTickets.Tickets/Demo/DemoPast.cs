@@ -156,13 +156,15 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
             var extent = (Math.Min(columns, taken.Count) * (width + gap)) - gap;
             // What is worth keeping was cut off as a remnant, and used up since.
             var rest = size.WidthUm - extent - (2 * side);
+            var end = size.LengthUm - ((((taken.Count + columns - 1) / columns) * (length + gap)) - gap) - (2 * clamp);
+            var across = rest >= room.Site.LeastRemnantUm && (long)rest * size.LengthUm >= (long)end * size.WidthUm;
             yield return new Sheet
             {
                 Number = numbers.Take(),
                 MaterialId = order.MaterialId,
                 RecipeRevisionId = recipe.Id,
-                WidthUm = rest >= room.Site.LeastRemnantUm ? size.WidthUm - rest : size.WidthUm,
-                LengthUm = size.LengthUm,
+                WidthUm = across ? size.WidthUm - rest : size.WidthUm,
+                LengthUm = !across && end >= room.Site.LeastRemnantUm ? size.LengthUm - end : size.LengthUm,
                 FromWidthUm = size.WidthUm,
                 FromLengthUm = size.LengthUm,
                 Lot = DemoReadings.Lot(order.MaterialId, (nowUtc - madeUtc).TotalDays),

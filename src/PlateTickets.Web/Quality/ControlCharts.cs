@@ -64,10 +64,10 @@ internal static class ControlCharts
         (up.Minimum, up.Maximum) = (levels.Min() - margin, levels.Max() + margin);
         foreach (var limit in recipe.OfType<double>())
         {
-            model.Annotations.Add(Level(unit(limit), Recipe, LineStyle.Dot, "limit of the recipe"));
+            model.Annotations.Add(Level(unit(limit), Recipe, LineStyle.Dot));
         }
 
-        model.Annotations.Add(Level(unit(track.Centre), Charts.Primary, LineStyle.Solid, ""));
+        model.Annotations.Add(Level(unit(track.Centre), Charts.Primary, LineStyle.Solid));
         foreach (var of in new Func<(double X, double Value, double Lower, double Upper), double>[] { p => p.Lower, p => p.Upper })
         {
             var steps = new StairStepSeries { Color = Charts.Limit, StrokeThickness = 2, LineStyle = LineStyle.Dash, VerticalStrokeThickness = 1 };
@@ -88,16 +88,13 @@ internal static class ControlCharts
         return model;
     }
 
-    private static LineAnnotation Level(double y, OxyColor color, LineStyle style, string text) => new()
+    private static LineAnnotation Level(double y, OxyColor color, LineStyle style) => new()
     {
         Type = LineAnnotationType.Horizontal,
         Y = y,
         Color = color,
         LineStyle = style,
         StrokeThickness = 2,
-        Text = text,
-        TextColor = color,
-        TextHorizontalAlignment = HorizontalAlignment.Right,
     };
 
     private static string Day(QualityChart chart, double at, TimeZoneInfo zone) => at == Math.Floor(at) && at >= 0 && at < chart.Groups.Count

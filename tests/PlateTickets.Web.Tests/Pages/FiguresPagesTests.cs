@@ -38,7 +38,7 @@ public sealed class FiguresPagesTests : PageTest
         await page.InvokeAsync(() => page.FindAll(".wishes select")[1].Change("Washout"));
         await page.InvokeAsync(() => page.Find(".wishes input").Change("2026-10-01"));
         await page.InvokeAsync(() => page.Find(".wishes").Submit());
-        Assert.EndsWith("/quality?measure=StageTime&station=Washout&material=1&grouping=Singles&from=2026-10-01&to=2026-11-25", Navigation.Uri, StringComparison.Ordinal);
+        Assert.Equal("http://localhost/quality?measure=StageTime&station=Washout&material=1&grouping=Singles&from=2026-10-01&to=2026-11-25", Navigation.Uri);
     }
 
     [Fact]
