@@ -76,6 +76,7 @@ public sealed class FiguresPagesTests : PageTest
         var shares = page.FindAll("[aria-label=Sums] tbody tr td:last-child").Select(c => int.Parse(c.TextContent.Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture)).ToList();
         Assert.Equal(shares.Order(), shares);
         Assert.Equal(100, shares[^1]);
+        Assert.All(page.FindAll(".wishes a"), a => Assert.Contains("/quality/remakes?by=CausedAt&cost=Area&from=2026-", a.GetAttribute("href"), StringComparison.Ordinal));
         Assert.Contains("by station of cause, in m² lost", page.Find(".chart [role=img]").GetAttribute("aria-label"), StringComparison.Ordinal);
     }
 
@@ -84,6 +85,7 @@ public sealed class FiguresPagesTests : PageTest
     {
         var page = Render<ReportsPage>();
         page.WaitForElement(".report-table");
+        Assert.Equal(["/reports?from=2026-11-19", "/reports?from=2026-10-27", "/reports?from=2026-08-28"], page.FindAll(".wishes a").Select(a => new Uri(new Uri("http://localhost"), a.GetAttribute("href")).PathAndQuery));
         var row = page.FindAll(".report-table tbody tr").Single(r => r.TextContent.Contains("Done on time", StringComparison.Ordinal));
         Assert.Matches(@"\d %.*\d %.*(points, (better|worse)|no change)", row.TextContent.ReplaceLineEndings(" "));
         Assert.Equal(
