@@ -176,6 +176,7 @@ internal static class PlateRoomModel
         {
             e.Property(t => t.Id).ValueGeneratedNever();
             e.HasIndex(t => t.State);
+            e.HasIndex(t => t.DoneUtc);
         });
         model.Entity<TicketText>(e =>
         {
@@ -210,6 +211,7 @@ internal static class PlateRoomModel
         {
             e.HasIndex(s => s.Number).IsUnique();
             e.HasIndex(s => s.State);
+            e.HasIndex(s => s.DoneUtc);
             e.HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasOne(s => s.RecipeRevision).WithMany().OnDelete(DeleteBehavior.Restrict);
         });
@@ -224,6 +226,7 @@ internal static class PlateRoomModel
         {
             e.HasIndex(s => new { s.SheetId, s.Station }).IsUnique();
             e.HasIndex(s => new { s.EquipmentId, s.State });
+            e.HasIndex(s => s.FinishedUtc);
             e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.Property(s => s.Flags).HasMaxLength(2000);
         });

@@ -16,6 +16,13 @@ public static class Urls
     public const string Recipes = "/recipes";
     public const string StepTests = "/recipes/step-tests";
     public const string RecipesCsv = "/api/v1/recipes.csv";
+    public const string Quality = "/quality";
+    public const string QualityRemakes = "/quality/remakes";
+    public const string QualityCsv = "/api/v1/quality/chart.csv";
+    public const string RemakesCsv = "/api/v1/quality/remakes.csv";
+    public const string Reports = "/reports";
+    public const string ReportCsv = "/api/v1/report.csv";
+    public const string ReportPdf = "/api/v1/report.pdf";
     public const string Settings = "/settings";
     public const string Tablets = "/settings/tablets";
     public const string SignIn = "/sign-in";

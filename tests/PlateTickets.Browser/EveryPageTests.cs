@@ -15,6 +15,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "ticket-history", "TICKET/history" }, { "orders-found", "/orders?search=a" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
         { "accounts", "/accounts" }, { "keys", "/accounts/keys" }, { "tablets", "/settings/tablets" }, { "set-up", "/set-up" }, { "password", "/password?for=1&code=x" }, { "second-factor", "/sign-in/code" }, { "company-sign-in", "/sign-in/company?failed=true" },
+        { "quality", "/quality" }, { "quality-times", "/quality?measure=StageTime&grouping=Shifts" }, { "remakes", "/quality/remakes?from=2026-09-26" }, { "reports", "/reports" },
     };
 
     [Theory]

@@ -85,13 +85,13 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
 
     public DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
-    /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with all of it; or empty.</summary>
-    public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false, int hour = 8)
+    /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with those of its last days, its past, or both; or empty.</summary>
+    public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false, int hour = 8, bool past = false)
     {
         var fixture = new RoomFixture(hour);
         await using var db = fixture.CreateDbContext();
         await db.Database.MigrateAsync();
-        await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played);
+        await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played, withPast: past);
         return fixture;
     }
 

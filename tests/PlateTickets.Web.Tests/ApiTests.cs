@@ -144,6 +144,32 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
     }
 
     [Theory]
+    [InlineData("/api/v1/quality/chart.csv?material=1&grouping=Shifts", "text/csv", "time (UTC)")]
+    [InlineData("/api/v1/quality/remakes.csv", "text/csv", "scratch")]
+    [InlineData("/api/v1/report.csv?from=2026-11-01&to=2026-11-20", "text/csv", "2026-11-01 to 2026-11-20,2026-10-12 to 2026-10-31,change")]
+    [InlineData("/api/v1/report.pdf?paper=letter", "application/pdf", "%PDF-")]
+    public async Task Figures_AreDownloaded(string address, string type, string holds)
+    {
+        using var reply = await room.Http.GetAsync(address);
+        Assert.Equal(HttpStatusCode.OK, reply.StatusCode);
+        Assert.Equal(type, reply.Content.Headers.ContentType?.MediaType);
+        Assert.Contains(holds, await reply.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("/api/v1/quality/chart.csv?measure=weight")]
+    [InlineData("/api/v1/quality/chart.csv?from=yesterday")]
+    [InlineData("/api/v1/quality/remakes.csv?from=2026-11-02&to=2026-11-01")]
+    [InlineData("/api/v1/report.csv?from=2020-01-01")]
+    [InlineData("/api/v1/report.pdf?paper=a3")]
+    public async Task Figures_OfNoPeriodOrKind_AreRefusedWithASentence(string address)
+    {
+        using var reply = await room.Http.GetAsync(address);
+        Assert.Equal(4, (int)reply.StatusCode / 100);
+        Assert.NotEmpty((await Problem(reply, reply.StatusCode)).GetProperty("detail").GetString()!);
+    }
+
+    [Theory]
     [InlineData("/api/v1/tickets/T00000000")]
     [InlineData("/api/v1/tickets/nonsense")]
     [InlineData("/api/v1/sheets/S00000000/traveler.pdf")]
@@ -194,7 +220,7 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
             .SelectMany(p => p.Value.EnumerateObject().Select(m => $"{m.Name.ToUpperInvariant()} {p.Name}")).Order();
         Assert.Equal(
             [
-                "GET /api/v1/arrivals/{id}/preview.png", "GET /api/v1/audit.csv", "GET /api/v1/board", "GET /api/v1/equipment/{slug}/drawers.pdf", "GET /api/v1/layouts/{id}/travelers.pdf", "GET /api/v1/orders", "GET /api/v1/plates.csv", "GET /api/v1/recipes.csv", "GET /api/v1/separations/{id}/preview.png", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}",
+                "GET /api/v1/arrivals/{id}/preview.png", "GET /api/v1/audit.csv", "GET /api/v1/board", "GET /api/v1/equipment/{slug}/drawers.pdf", "GET /api/v1/layouts/{id}/travelers.pdf", "GET /api/v1/orders", "GET /api/v1/plates.csv", "GET /api/v1/quality/chart.csv", "GET /api/v1/quality/remakes.csv", "GET /api/v1/recipes.csv", "GET /api/v1/report.csv", "GET /api/v1/report.pdf", "GET /api/v1/separations/{id}/preview.png", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}",
                 "GET /api/v1/tickets/{number}/plates.csv", "PATCH /api/v1/tickets/{number}", "POST /api/v1/orders",
                 "POST /api/v1/orders/{number}/separations", "POST /api/v1/promises", "POST /api/v1/scans",
             ],

@@ -795,6 +795,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("DoneUtc");
+
                     b.HasIndex("State");
 
                     b.ToTable("Tickets");
@@ -1295,6 +1297,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("DoneUtc");
+
                     b.HasIndex("LayoutId");
 
                     b.HasIndex("MaterialId");
@@ -1396,6 +1400,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("FinishedUtc");
 
                     b.HasIndex("EquipmentId", "State");
 

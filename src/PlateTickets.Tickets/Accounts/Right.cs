@@ -41,4 +41,7 @@ public enum Right
 
     /// <summary>Backups and the state of the program.</summary>
     KeepProgram = 2048,
+
+    /// <summary>Quality charts, remakes and reports of the whole room.</summary>
+    SeeFigures = 4096,
 }

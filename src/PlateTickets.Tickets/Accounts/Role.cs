@@ -25,7 +25,8 @@ public enum Role
 /// <summary>Which rights come with which role, and what both are called on screen.</summary>
 public static class Rights
 {
-    private const Right Craft = Right.Look | Right.EnterOrders | Right.LayOut | Right.WorkStations | Right.DecideStages | Right.KeepRecipes | Right.KeepStock | Right.ChangePlan;
+    private const Right Craft = Right.Look | Right.EnterOrders | Right.LayOut | Right.WorkStations | Right.DecideStages | Right.KeepRecipes | Right.KeepStock | Right.ChangePlan
+        | Right.SeeFigures;
 
     /// <summary>What a shared tablet may do at most, whoever holds the badge.</summary>
     public const Right OfTablet = Right.Look | Right.WorkStations | Right.DecideStages;
@@ -61,6 +62,7 @@ public static class Rights
         Right.ReadAudit => "read the audit",
         Right.KeepAccounts => "keep accounts",
         Right.KeepProgram => "keep the program",
+        Right.SeeFigures => "see quality and reports",
         _ => string.Join(", ", All.Where(r => right.HasFlag(r)).Select(Title)),
     };
 

@@ -21,8 +21,9 @@ public sealed class RoomStart(IDbContextFactory<PlateRoomDb> databases, TimeProv
     /// <param name="kind">Demo or empty.</param>
     /// <param name="zone">The site's time zone.</param>
     /// <param name="withHistory">For the demo: with its invented tickets of the last days.</param>
+    /// <param name="withPast">For the demo: with the finished orders of two months before, which charts and reports are made of.</param>
     /// <param name="cancel">Cancels.</param>
-    public async Task<bool> FillAsync(RoomStartKind kind, TimeZoneInfo zone, bool withHistory = true, CancellationToken cancel = default)
+    public async Task<bool> FillAsync(RoomStartKind kind, TimeZoneInfo zone, bool withHistory = true, bool withPast = true, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         if (await db.Sites.AnyAsync(cancel))
@@ -39,6 +40,13 @@ public sealed class RoomStart(IDbContextFactory<PlateRoomDb> databases, TimeProv
         }
 
         await AddDemoRoomAsync(db, clock.GetUtcNow().UtcDateTime, cancel);
+        if (withPast)
+        {
+            using var rooms = new RoomCatalog(databases, clock);
+            var now = clock.GetUtcNow().UtcDateTime;
+            await new DemoPast(databases, await rooms.GetAsync(cancel), now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond))).WriteAsync(cancel);
+        }
+
         if (withHistory)
         {
             await new DemoDays(databases, clock).PlayAsync(cancel);

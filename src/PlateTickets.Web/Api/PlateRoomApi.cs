@@ -43,6 +43,8 @@ internal static class PlateRoomApi
         ScansApi.Map(api);
         BoardApi.Map(api);
         RecipesApi.Map(api);
+        QualityApi.Map(api);
+        ReportsApi.Map(api);
         AuditApi.Map(api);
     }
 

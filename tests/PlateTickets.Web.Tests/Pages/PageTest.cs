@@ -14,7 +14,9 @@ using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.History;
 using PlateTickets.Tickets.Orders.Search;
+using PlateTickets.Tickets.Quality.Charts;
 using PlateTickets.Tickets.Recipes;
+using PlateTickets.Tickets.Reports;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
@@ -49,10 +51,13 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
 
     protected virtual bool Played => false;
 
+    /// <summary>With two months of finished work.</summary>
+    protected virtual bool Past => false;
+
     public async Task InitializeAsync()
     {
         DefaultWaitTimeout = TimeSpan.FromSeconds(10);
-        Room = await RoomFixture.CreateAsync(Start, Played);
+        Room = await RoomFixture.CreateAsync(Start, Played, past: Past);
         _following = Room.Board.FollowAsync(_stop.Token);
         JSInterop.Mode = JSRuntimeMode.Loose;
         Services.AddMudServices(o => o.PopoverOptions.CheckForPopoverProvider = false);
@@ -80,6 +85,9 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(new PromiseDesk(Room.Rooms, spreads, Room.Book, Room.Clock));
         Services.AddSingleton(new WhatIf(Room.Rooms, Room.Book));
         Services.AddSingleton(new DutyDesk(Room, Room.Rooms, Room.Events, Room.Clock));
+        Services.AddSingleton(new QualityQueries(Room, Room.Rooms));
+        Services.AddSingleton(new RemakeFigures(Room, Room.Rooms));
+        Services.AddSingleton(new ReportQueries(Room, Room.Rooms, Room.Clock));
         Services.AddSingleton(new SiteSettings(Room, Room.Rooms, Room.Events));
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));

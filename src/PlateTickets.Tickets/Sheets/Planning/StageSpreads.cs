@@ -20,7 +20,7 @@ public sealed class StageSpreads(IDbContextFactory<PlateRoomDb> databases, RoomC
     private const int MostStages = 4000;
 
     // Outside of this somebody forgot to scan; that is no time of work.
-    private const double LeastRatio = 0.3, MostRatio = 4;
+    internal const double LeastRatio = 0.3, MostRatio = 4;
     private static readonly TimeSpan LookBack = TimeSpan.FromDays(60);
     private static readonly TimeSpan LearnEvery = TimeSpan.FromHours(1);
 
@@ -50,6 +50,15 @@ public sealed class StageSpreads(IDbContextFactory<PlateRoomDb> databases, RoomC
         return new TimeSpread(mean, Math.Sqrt(squares / count));
     }
 
+    /// <summary>The time taken over the computed time to the earliest unloading in working time; 1 where nothing was computed.</summary>
+    internal static double Ratio(WorkingTime working, DateTime started, DateTime finished, int loadSeconds, int runSeconds, int unloadSeconds)
+    {
+        var over = started.AddSeconds(loadSeconds + runSeconds);
+        var unload = TimeSpan.FromSeconds(unloadSeconds);
+        var expected = (working.EarliestStart(over, unload) ?? over) + unload - started;
+        return expected > TimeSpan.Zero ? (finished - started) / expected : 1;
+    }
+
     private async Task<IReadOnlyDictionary<Station, TimeSpread>> LearnAsync(DateTime now, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
@@ -61,13 +70,7 @@ public sealed class StageSpreads(IDbContextFactory<PlateRoomDb> databases, RoomC
             .Select(s => new { s.Station, Started = s.StartedUtc!.Value, Finished = s.FinishedUtc!.Value, s.LoadSeconds, s.RunSeconds, s.UnloadSeconds })
             .ToListAsync(cancel);
         var working = room.WorkingBetween(since - LookBack, now.AddDays(7));
-        var ratios = stages.ToLookup(s => s.Station, s =>
-        {
-            var over = s.Started.AddSeconds(s.LoadSeconds + s.RunSeconds);
-            var unload = TimeSpan.FromSeconds(s.UnloadSeconds);
-            var expected = (working.EarliestStart(over, unload) ?? over) + unload - s.Started;
-            return expected > TimeSpan.Zero ? (s.Finished - s.Started) / expected : 1;
-        });
+        var ratios = stages.ToLookup(s => s.Station, s => Ratio(working, s.Started, s.Finished, s.LoadSeconds, s.RunSeconds, s.UnloadSeconds));
         return Process.Stations.InOrder.ToDictionary(s => s, s => Of([.. ratios[s]]));
     }
 
