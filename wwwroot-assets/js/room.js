@@ -3,6 +3,7 @@ import { watchStation, forgetStation, tell, mayLeave } from './station.js';
 import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
 import { watchLayout, forgetLayout } from './layout.js';
+import { startDrafts, draftOf, draftSaved } from './draft.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -19,8 +20,11 @@ window.plateRoom = {
   scrollToNow,
   watchLayout,
   forgetLayout,
+  draftOf,
+  draftSaved,
 };
 
+startDrafts();
 startCountdowns();
 
 const lost = document.getElementById('connection-lost');

@@ -298,6 +298,36 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("AuditEntries");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Count")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("LastId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("AuditHeads");
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1,
+                            Count = 0L,
+                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
+                            LastId = 0L
+                        });
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.IdempotentCall", b =>
                 {
                     b.Property<int>("Id")
@@ -372,34 +402,110 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("Tablets");
                 });
 
-            modelBuilder.Entity("PlateTickets.Tickets.Accounts.AuditHead", b =>
+            modelBuilder.Entity("PlateTickets.Tickets.Board.ShiftGoal", b =>
                 {
                     b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
-                    b.Property<long>("Count")
+                    b.Property<int>("Sheets")
                         .HasColumnType("INTEGER");
 
-                    b.Property<byte[]>("Hash")
+                    b.Property<string>("ShiftName")
                         .IsRequired()
-                        .HasMaxLength(32)
-                        .HasColumnType("BLOB");
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
 
-                    b.Property<long>("LastId")
+                    b.Property<DateTime>("ShiftStartUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Station")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("TakenUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ShiftStartUtc", "ShiftName", "Station")
+                        .IsUnique();
+
+                    b.ToTable("ShiftGoals");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Handovers.Handover", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ClosedBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("ClosedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ConfirmedBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("ConfirmedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("EndUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Facts")
+                        .HasMaxLength(1000000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Notes")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("NotesBy")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("NotesUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Remark")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ShiftName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("StartUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
 
-                    b.ToTable("AuditHeads");
+                    b.HasIndex("StartUtc", "ShiftName")
+                        .IsUnique();
 
-                    b.HasData(
-                        new
-                        {
-                            Id = 1,
-                            Count = 0L,
-                            Hash = new byte[] { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
-                            LastId = 0L
-                        });
+                    b.ToTable("Handovers");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedFile", b =>
@@ -1371,6 +1477,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("FinishedUtc");
 
                     b.HasIndex("EquipmentId", "State");
 

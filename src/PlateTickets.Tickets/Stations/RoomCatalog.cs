@@ -32,7 +32,14 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimePr
     }
 
     /// <summary>Call after a change to equipment, readings, materials, recipes, presses, shifts, downtimes or people on duty.</summary>
-    public void Forget() => _room = null;
+    public void Forget()
+    {
+        _room = null;
+        Forgotten?.Invoke();
+    }
+
+    /// <summary>Told when something of the room changed. Handlers must be quick.</summary>
+    public event Action? Forgotten;
 
     public void Dispose() => _reading.Dispose();
 

@@ -57,7 +57,7 @@ internal static class SheetsApi
             : TypedResults.Problem($"There is no layout {id}, or it was undone.", statusCode: StatusCodes.Status404NotFound);
     }
 
-    private static TravelerPaper PaperOf(string paper) => Enum.TryParse<TravelerPaper>(paper, ignoreCase: true, out var size) && Enum.IsDefined(size)
+    internal static TravelerPaper PaperOf(string paper) => Enum.TryParse<TravelerPaper>(paper, ignoreCase: true, out var size) && Enum.IsDefined(size)
         ? size
         : throw new BadHttpRequestException($"There is no paper “{paper}”: choose a4 or letter.");
 }

@@ -8,8 +8,8 @@ namespace PlateTickets.Web.Board;
 public sealed partial class BoardCard
 {
     private BoardSheet? _drawn;
-    private DateTime _drawnAt;
-    private bool _stale = true;
+    private string _now = "";
+    private bool _stale;
     private Lateness _lateness;
     private string? _machine;
 
@@ -39,10 +39,9 @@ public sealed partial class BoardCard
 
     protected override void OnParametersSet()
     {
-        _stale = !ReferenceEquals(_drawn, Sheet) || _drawnAt != NowUtc;
-        _drawn = Sheet;
-        _drawnAt = NowUtc;
-        _lateness = LatenessRules.Of(Sheet, NowUtc);
+        var (now, lateness) = (NowText, LatenessRules.Of(Sheet, NowUtc));
+        _stale = !ReferenceEquals(_drawn, Sheet) || _now != now || _lateness != lateness;
+        (_drawn, _now, _lateness) = (Sheet, now, lateness);
         _machine = Room.EquipmentById(Sheet.Stage?.EquipmentId)?.Name;
     }
 }

@@ -14,7 +14,6 @@ using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
-using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Administration;
 using PlateTickets.Web.Audit;
@@ -50,7 +49,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
     {
         DefaultWaitTimeout = TimeSpan.FromSeconds(10);
         Room = await RoomFixture.CreateAsync(Start, Played);
-        _following = Room.Board.FollowAsync(_stop.Token);
+        _following = Task.WhenAll(Room.Board.FollowAsync(_stop.Token), Room.Shift.FollowAsync(_stop.Token));
         JSInterop.Mode = JSRuntimeMode.Loose;
         Services.AddMudServices(o => o.PopoverOptions.CheckForPopoverProvider = false);
         Services.AddSingleton<TimeProvider>(Room.Clock);
@@ -58,6 +57,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Events);
         Services.AddSingleton(Room.Rooms);
         Services.AddSingleton(Room.Board);
+        Services.AddSingleton(Room.Shift);
+        Services.AddSingleton(Room.Handovers);
         Services.AddSingleton(new TimelineQueries(Room, Room.Clock));
         Services.AddSingleton(Room.Entry);
         Services.AddSingleton(Room.Orders);
@@ -73,7 +74,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Book);
         Services.AddSingleton(new PromiseDesk(Room.Rooms, spreads, Room.Book, Room.Clock));
         Services.AddSingleton(new WhatIf(Room.Rooms, Room.Book));
-        Services.AddSingleton(new DutyDesk(Room, Room.Rooms, Room.Events, Room.Clock));
+        Services.AddSingleton(Room.Duty);
         Services.AddSingleton(new SiteSettings(Room, Room.Rooms, Room.Events));
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));
