@@ -61,7 +61,9 @@ public static class Urls
         return asked.Count == 0 ? Board : $"{Board}?{string.Join('&', asked)}";
     }
 
-    public static string HandoverOf(int id) => $"/handover/{id}";
+    public static string HandoverOf(string id) => $"/handover/{id}";
+
+    public static string HandoverOf(int id) => HandoverOf($"{id}");
 
     public static string HandoverPdf(int id, string paper = "a4") => $"/api/v1/handovers/{id}/handover.pdf?paper={paper}";
 

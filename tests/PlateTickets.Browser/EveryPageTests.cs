@@ -11,7 +11,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     public static TheoryData<string, string> Pages => new()
     {
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
-        { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
+        { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "board-station", "/board?station=Drying" }, { "board-wall-small", "/board?wall=true" }, { "handover", "/handover" }, { "handover-none", "/handover/77" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
         { "accounts", "/accounts" }, { "keys", "/accounts/keys" }, { "tablets", "/settings/tablets" }, { "set-up", "/set-up" }, { "password", "/password?for=1&code=x" }, { "second-factor", "/sign-in/code" },

@@ -33,10 +33,14 @@ public sealed class Handover : IAudited, IVersioned
 
     public HandoverState State { get; set; } = HandoverState.Draft;
 
+    // Saved at every pause of typing: the trail gets them once, when the shift is closed.
+    [NotAudited]
     public string Notes { get; set; } = "";
 
+    [NotAudited]
     public string NotesBy { get; set; } = "";
 
+    [NotAudited]
     public DateTime? NotesUtc { get; set; }
 
     /// <summary>The facts as they were when it was closed; null before.</summary>

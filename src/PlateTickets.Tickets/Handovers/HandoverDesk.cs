@@ -89,6 +89,7 @@ public sealed class HandoverDesk(
             handover.Facts = await ReadAsync(db, shift, cancel);
             handover.State = HandoverState.Closed;
             (handover.ClosedBy, handover.ClosedUtc) = (by, clock.GetUtcNow().UtcDateTime);
+            db.Note(nameof(Handover), handover.AuditKey, "handed the shift over", notes.Length == 0 ? "without notes" : notes);
         },
         cancel);
 

@@ -14,6 +14,8 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
     public async Task<HandoverFacts> ReadAsync(CancellationToken cancel)
     {
         var to = CountedTo();
+        // This very instant counts while nobody else follows.
+        var before = to == nowUtc ? to.AddTicks(1) : to;
         var open = await db.Sheets.AsNoTracking().AsSplitQuery()
             .Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running || s.State == SheetState.OnHold)
             .Include(s => s.Stages).OrderBy(s => s.Id).ToListAsync(cancel);
@@ -28,8 +30,8 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
         {
             AtUtc = nowUtc,
             CountedToUtc = to,
-            Finished = await FinishedAsync(to, cancel),
-            Tickets = await db.Tickets.Where(t => t.DoneUtc >= shift.StartUtc && t.DoneUtc < to).OrderBy(t => t.DoneUtc).Take(HandoverFacts.Most)
+            Finished = await FinishedAsync(before, cancel),
+            Tickets = await db.Tickets.Where(t => t.DoneUtc >= shift.StartUtc && t.DoneUtc < before).OrderBy(t => t.DoneUtc).Take(HandoverFacts.Most)
                 .Select(t => new DoneTicket(t.Order!.Number, t.Order.Customer!.Name, t.Order.Title, t.DoneUtc!.Value, t.Order.DueUtc)).ToListAsync(cancel),
             Running = Running(open, bySheet),
             Waiting = [.. waiting.Take(HandoverFacts.Most)],
@@ -37,7 +39,7 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
             Endangered = Endangered(open, carried),
             Down = [.. room.Downtimes.Where(d => d.ToUtc > nowUtc && d.ToUtc > d.FromUtc && d.FromUtc < nowUtc.AddHours(24))
                 .Select(d => new MachineDown(room.EquipmentById(d.EquipmentId)!.Name, d.FromUtc, d.ToUtc, d.Reason))],
-            Remakes = await db.Remakes.AsNoTracking().Where(r => r.AtUtc >= shift.StartUtc && r.AtUtc < to).OrderBy(r => r.AtUtc).Take(HandoverFacts.Most)
+            Remakes = await db.Remakes.AsNoTracking().Where(r => r.AtUtc >= shift.StartUtc && r.AtUtc < before).OrderBy(r => r.AtUtc).Take(HandoverFacts.Most)
                 .Select(r => new ShiftRemake(r.Ticket!.Order!.Number, r.Ticket.Order.Customer!.Name, r.Plate!.Separation!.Colour, r.Defect, r.FoundAt, r.Reason, r.By, r.AtUtc))
                 .ToListAsync(cancel),
             Holds = [.. Held(open, bySheet), .. await UndecidedAsync(open, bySheet, cancel)],
@@ -51,10 +53,10 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
         return nowUtc < shift.EndUtc || next is null || nowUtc < next.StartUtc ? nowUtc : next.StartUtc;
     }
 
-    private async Task<List<FinishedAtStation>> FinishedAsync(DateTime to, CancellationToken cancel)
+    private async Task<List<FinishedAtStation>> FinishedAsync(DateTime before, CancellationToken cancel)
     {
         var counts = await db.Stages
-            .Where(s => s.State == StageState.Done && s.FinishedUtc >= shift.StartUtc && s.FinishedUtc < to && s.SkippedBecause == "")
+            .Where(s => s.State == StageState.Done && s.FinishedUtc >= shift.StartUtc && s.FinishedUtc < before && s.SkippedBecause == "")
             .GroupBy(s => s.Station).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
         return [.. Process.Stations.InOrder.Select(s => new FinishedAtStation(s, counts.GetValueOrDefault(s), goals?.Sheets.GetValueOrDefault(s)))];
     }

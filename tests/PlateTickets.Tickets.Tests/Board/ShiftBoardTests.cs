@@ -2,7 +2,6 @@ using PlateTickets.Process;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
-using PlateTickets.Tickets.Sheets.Planning;
 
 namespace PlateTickets.Tickets.Tests.Board;
 
@@ -92,7 +91,7 @@ public class ShiftBoardTests
         // Alone in the room and too late for the work itself: neither a rush nor overtime changes anything.
         Assert.Null(room.Remedies.Now[ticket.Id].Best);
         var row = (await ViewAsync(room)).Urgent.Single();
-        Assert.Equal("Nothing tried helps (a rush, 2 h of overtime): tell the customer", row.Help);
+        Assert.Equal("Nothing tried helps (a rush, one more operator, 2 h of overtime): tell the customer", row.Help);
     }
 
     [Fact]

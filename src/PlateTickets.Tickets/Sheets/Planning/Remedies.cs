@@ -14,13 +14,16 @@ public enum RemedyKind
 
     /// <summary>People stay after the shift.</summary>
     Overtime = 3,
+
+    /// <summary>One more operator comes in now, until the shift ends.</summary>
+    MoreHands = 4,
 }
 
 /// <summary>What a remedy does, as the plan computes it.</summary>
 /// <param name="Kind">What is done.</param>
 /// <param name="EquipmentId">The machine that comes back; null for the others.</param>
-/// <param name="People">How many stay.</param>
-/// <param name="UntilUtc">Until when they stay.</param>
+/// <param name="People">How many stay or come.</param>
+/// <param name="UntilUtc">Until when they are there.</param>
 /// <param name="BeforeUtc">The ticket's planned finish as things are.</param>
 /// <param name="AfterUtc">With the remedy.</param>
 /// <param name="InTime">The ticket is then done by its due time.</param>
@@ -116,6 +119,11 @@ public sealed class Remedies(RoomCatalog rooms, PlanBook book, TimeProvider cloc
         {
             var people = room.Site.Shifts.FirstOrDefault(s => s.Name == shift.Name)?.Operators ?? 1;
             var until = shift.EndUtc + Overtime;
+            if (room.CountsOperators)
+            {
+                yield return (RemedyKind.MoreHands, null, 1, shift.EndUtc, new Scenario { People = [new HeadcountChange(request.NowUtc, shift.EndUtc, 1)] });
+            }
+
             yield return (RemedyKind.Overtime, null, people, until, new Scenario { People = [new HeadcountChange(shift.EndUtc, until, people)] });
         }
     }

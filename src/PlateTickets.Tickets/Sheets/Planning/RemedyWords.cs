@@ -24,6 +24,7 @@ public static class RemedyWords
     {
         RemedyKind.Rush => "Rush it",
         RemedyKind.MachineBack => $"Bring {room.EquipmentById(remedy.EquipmentId)?.Name ?? "the machine"} back now",
+        RemedyKind.MoreHands => $"One more operator now until {SiteClock.Near(remedy.UntilUtc!.Value, nowUtc, room.Zone)}",
         _ => $"Overtime of {remedy.People} until {SiteClock.Near(remedy.UntilUtc!.Value, nowUtc, room.Zone)}",
     };
 
@@ -31,6 +32,7 @@ public static class RemedyWords
     {
         RemedyKind.Rush => "a rush",
         RemedyKind.MachineBack => "machines back",
+        RemedyKind.MoreHands => "one more operator",
         _ => "2 h of overtime",
     };
 }
