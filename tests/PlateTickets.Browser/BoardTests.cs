@@ -34,7 +34,8 @@ public sealed class BoardTests(EveryPageTests.Played played) : IClassFixture<Eve
         await Assertions.Expect(page.Locator(".wall-urgent .more")).ToContainTextAsync("more");
         await Assertions.Expect(page.Locator(".wall-notes .machine-line.down")).ToHaveCountAsync(1);
         await Screenshots.TakeAsync(page, "board-wall");
-        Assert.Equal([1920, 1080], await page.EvaluateAsync<int[]>("[document.documentElement.scrollWidth, document.documentElement.scrollHeight]"));
+        int[] size = await page.EvaluateAsync<int[]>("[document.documentElement.scrollWidth, document.documentElement.scrollHeight]");
+        Assert.Equal("1920 x 1080", $"{size[0]} x {size[1]}");
         Assert.Empty(await page.EvaluateAsync<string[]>(CutOff));
         Assert.Empty(await page.EvaluateAsync<string[]>(SmallText));
         var axe = await page.RunAxe();

@@ -25,7 +25,8 @@ internal static class BoardCommand
 {
     private const double TargetMs = 250;
     private const double TargetKb = 500;
-    private static readonly TimeSpan Between = TimeSpan.FromSeconds(2);
+    // Longer than a plan of so many sheets takes here: scans that come faster than plans are another question.
+    private static readonly TimeSpan Between = TimeSpan.FromSeconds(4);
 
     public static async Task<int> RunAsync(string[] args)
     {

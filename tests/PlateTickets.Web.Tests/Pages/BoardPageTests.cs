@@ -108,7 +108,7 @@ public class BoardPageTests : PageTest
     [Fact]
     public async Task Wall_HasNothingToClick_AndCountsWhatIsLeftOut()
     {
-        for (var i = 0; i < 7; i++)
+        for (var i = 0; i < 9; i++)
         {
             await Room.OrderAsync(["Cyan"], dueHours: 1);
         }
@@ -116,7 +116,7 @@ public class BoardPageTests : PageTest
         Services.GetRequiredService<NavigationManager>().NavigateTo(Urls.BoardWith(wall: true));
         var page = Render<BoardPage>();
         page.WaitForElement(".wall-urgent .urgent-line");
-        page.WaitForAssertion(() => Assert.Equal($"and {7 - page.FindAll(".wall-urgent .urgent-line").Count} more", page.Find(".wall-urgent .more").TextContent));
+        page.WaitForAssertion(() => Assert.Equal($"and {9 - page.FindAll(".wall-urgent .urgent-line").Count} more", page.Find(".wall-urgent .more").TextContent));
         Assert.Empty(page.FindAll(".wall-board button, .wall-board select"));
         Assert.Equal("08:00", page.Find(".wall-clock").TextContent);
     }
