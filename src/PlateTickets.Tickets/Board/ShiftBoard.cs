@@ -28,6 +28,7 @@ public sealed class ShiftBoard : IDisposable
     private readonly Lock _gate = new();
     private readonly Dictionary<BoardFilter, Looked> _views = [];
     private ShiftBoardInputs? _inputs;
+    private ShiftFacts? _facts;
     private GoalsOfShift? _shiftGoals;
     private ShiftDay? _goalsOf;
 
@@ -58,29 +59,27 @@ public sealed class ShiftBoard : IDisposable
         }
     }
 
-    /// <summary>Reads what stands beside the sheets and makes the views anew.</summary>
+    /// <summary>Makes the views anew, then reads what stands beside the sheets and, where that changed, makes them once more.</summary>
     public async Task RefreshAsync(CancellationToken cancel = default)
     {
         var room = await _rooms.GetAsync(cancel);
-        var now = _clock.GetUtcNow().UtcDateTime;
+        if (_facts is { } known)
+        {
+            // A scan is shown at once; it need not wait for remakes and step tests.
+            await ShowAsync(room, known, cancel);
+        }
+
         ShiftFacts facts;
         await using (var db = await _databases.CreateDbContextAsync(cancel))
         {
-            facts = await ShiftFacts.ReadAsync(db, room, now, cancel);
+            facts = await ShiftFacts.ReadAsync(db, room, _clock.GetUtcNow().UtcDateTime, cancel);
         }
 
-        var shift = ShiftNow(room, now);
-        var inputs = new ShiftBoardInputs(_board.Now, room, _plan, _remedies.Now, facts, shift, await GoalsAsync(shift, now, cancel), now);
-        lock (_gate)
+        if (_facts is not { } before || !facts.Remakes.SequenceEqual(before.Remakes) || !facts.StepTests.SequenceEqual(before.StepTests))
         {
-            _inputs = inputs;
-            foreach (var (filter, looked) in _views)
-            {
-                looked.View = ShiftBoardMaker.Make(inputs, filter, looked.View);
-            }
+            _facts = facts;
+            await ShowAsync(room, facts, cancel);
         }
-
-        Changed?.Invoke();
     }
 
     /// <summary>Looks through a filter until disposed of. Whoever looks through the same one shares the view.</summary>
@@ -135,6 +134,23 @@ public sealed class ShiftBoard : IDisposable
                 _views.Remove(filter);
             }
         }
+    }
+
+    private async Task ShowAsync(Room room, ShiftFacts facts, CancellationToken cancel)
+    {
+        var now = _clock.GetUtcNow().UtcDateTime;
+        var shift = ShiftNow(room, now);
+        var inputs = new ShiftBoardInputs(_board.Now, room, _plan, _remedies.Now, facts, shift, await GoalsAsync(shift, now, cancel), now);
+        lock (_gate)
+        {
+            _inputs = inputs;
+            foreach (var (filter, looked) in _views)
+            {
+                looked.View = ShiftBoardMaker.Make(inputs, filter, looked.View);
+            }
+        }
+
+        Changed?.Invoke();
     }
 
     // The goals are taken with the first plan of the shift; until then there are none.

@@ -8,8 +8,6 @@ namespace PlateTickets.Tickets.Board;
 /// <summary>What the board shows beside the sheets, read from the database.</summary>
 internal sealed record ShiftFacts(IReadOnlyList<RemakeFact> Remakes, IReadOnlyList<StepTestFact> StepTests)
 {
-    public static readonly ShiftFacts None = new([], []);
-
     /// <summary>Remakes since the site's midnight, the newest first, and the newest step test of each material on each frame.</summary>
     public static async Task<ShiftFacts> ReadAsync(PlateRoomDb db, Room room, DateTime nowUtc, CancellationToken cancel)
     {
