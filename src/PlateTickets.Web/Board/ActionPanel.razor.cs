@@ -26,6 +26,7 @@ public sealed partial class ActionPanel
     private string _refusal = "";
     private bool _asking;
     private bool _applied;
+    private bool _focus;
     private bool _nothingPlanned;
     private Move? _move;
     private WhatIfAnswer? _answer;
@@ -101,8 +102,10 @@ public sealed partial class ActionPanel
 
     protected override async Task OnAfterRenderAsync(bool firstRender)
     {
-        if (firstRender)
+        // A button that has gone takes the focus with it, and with the focus the keyboard.
+        if (firstRender || _focus)
         {
+            _focus = false;
             await _title.FocusAsync();
         }
     }
@@ -201,7 +204,7 @@ public sealed partial class ActionPanel
         {
             Viewer.Require(Right.ChangePlan);
             await _move!.ApplyAsync(Desk, Viewer.Name);
-            _applied = true;
+            (_applied, _focus) = (true, true);
         }
         catch (PlateRoomException refused)
         {
@@ -215,7 +218,7 @@ public sealed partial class ActionPanel
         {
             Viewer.Require(Right.ChangePlan);
             await Desk.EndPeopleChangeAsync(id, Viewer.Name);
-            _applied = true;
+            (_applied, _focus) = (true, true);
         }
         catch (PlateRoomException refused)
         {
