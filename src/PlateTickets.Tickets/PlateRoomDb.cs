@@ -5,6 +5,8 @@ using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Search;
@@ -81,6 +83,10 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     public DbSet<StageDecision> StageDecisions => Set<StageDecision>();
 
     public DbSet<Remake> Remakes => Set<Remake>();
+
+    public DbSet<ShiftGoal> ShiftGoals => Set<ShiftGoal>();
+
+    public DbSet<Handover> Handovers => Set<Handover>();
 
     public DbSet<NumberSequence> NumberSequences => Set<NumberSequence>();
 

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
@@ -9,6 +10,8 @@ using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Search;
@@ -26,6 +29,8 @@ namespace PlateTickets.Tickets;
 /// <summary>How the records lie in the database; the same for every provider.</summary>
 internal static class PlateRoomModel
 {
+    private static readonly JsonSerializerOptions Named = new() { Converters = { new JsonStringEnumConverter() } };
+
     public static void Conventions(ModelConfigurationBuilder configuration)
     {
         configuration.Properties<DateTime>().HaveConversion<UtcConverter>();
@@ -52,6 +57,7 @@ internal static class PlateRoomModel
         configuration.Properties<ReadingState>().HaveConversion<string>();
         configuration.Properties<StageDecisionKind>().HaveConversion<string>();
         configuration.Properties<PlateDefect>().HaveConversion<string>();
+        configuration.Properties<HandoverState>().HaveConversion<string>();
     }
 
     public static void Configure(ModelBuilder model)
@@ -62,6 +68,7 @@ internal static class PlateRoomModel
         Accounts(model);
         Audit(model);
         Quality(model);
+        Shifts(model);
         model.Entity<NumberSequence>().HasKey(s => s.Kind);
         Version<Order>(model);
         Version<Ticket>(model);
@@ -70,6 +77,7 @@ internal static class PlateRoomModel
         Version<Remnant>(model);
         Version<ArrivedFile>(model);
         Version<StageReading>(model);
+        Version<Handover>(model);
     }
 
     private static void Accounts(ModelBuilder model)
@@ -229,6 +237,8 @@ internal static class PlateRoomModel
             e.HasIndex(s => s.FinishedUtc);
             e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.Property(s => s.Flags).HasMaxLength(2000);
+            // What a shift has finished.
+            e.HasIndex(s => s.FinishedUtc);
         });
         model.Entity<Scan>(e =>
         {
@@ -260,6 +270,21 @@ internal static class PlateRoomModel
             e.HasOne(r => r.Plate).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasOne(r => r.NewPlate).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasIndex(r => r.AtUtc);
+        });
+    }
+
+    private static void Shifts(ModelBuilder model)
+    {
+        model.Entity<ShiftGoal>().HasIndex(g => new { g.ShiftStartUtc, g.ShiftName, g.Station }).IsUnique();
+        model.Entity<Handover>(e =>
+        {
+            e.HasIndex(h => new { h.StartUtc, h.ShiftName }).IsUnique();
+            e.Property(h => h.Notes).HasMaxLength(Handover.LongestNotes);
+            e.Property(h => h.Remark).HasMaxLength(Handover.LongestRemark);
+            // As one text: it is written once, read whole, and never searched.
+            e.Property(h => h.Facts).HasMaxLength(1_000_000).HasConversion(
+                f => JsonSerializer.Serialize(f, Named),
+                f => JsonSerializer.Deserialize<HandoverFacts>(f, Named));
         });
     }
 

@@ -9,6 +9,7 @@ public static class Urls
     public const string Arrived = "/orders/arrived";
     public const string Stations = "/stations";
     public const string Board = "/board";
+    public const string Handover = "/handover";
     public const string Timeline = "/timeline";
     public const string WhatIf = "/what-if";
     public const string Layout = "/layout";
@@ -64,6 +65,20 @@ public static class Urls
     public static string ArrivedPreview(int arrivedFile) => $"/api/v1/arrivals/{arrivedFile}/preview.png";
 
     public static string TicketPlatesCsv(string number) => $"/api/v1/tickets/{number}/plates.csv";
+
+    /// <summary>The board through a filter; empty names take all.</summary>
+    public static string BoardWith(string customer = "", string press = "", string material = "", string station = "", bool wall = false)
+    {
+        var asked = new[] { ("customer", customer), ("press", press), ("material", material), ("station", station), ("wall", wall ? "true" : "") }
+            .Where(a => a.Item2.Length > 0).Select(a => $"{a.Item1}={Uri.EscapeDataString(a.Item2)}").ToList();
+        return asked.Count == 0 ? Board : $"{Board}?{string.Join('&', asked)}";
+    }
+
+    public static string HandoverOf(string id) => $"/handover/{id}";
+
+    public static string HandoverOf(int id) => HandoverOf($"{id}");
+
+    public static string HandoverPdf(int id, string paper = "a4") => $"/api/v1/handovers/{id}/handover.pdf?paper={paper}";
 
     public static string WhatIfTicket(string number) => $"{WhatIf}?ticket={number}";
 

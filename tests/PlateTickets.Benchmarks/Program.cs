@@ -1,4 +1,5 @@
 using PlateTickets.Benchmarks;
+using PlateTickets.Benchmarks.Boards;
 using PlateTickets.Benchmarks.Calibration;
 using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
@@ -24,6 +25,8 @@ try
         "search" => await SearchBenchmark.RunAsync(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
         "stations" => StationsCommand.Run(args[1..]),
+        "board" => await BoardCommand.RunAsync(args[1..]),
+        BoardViewers.Command => await BoardViewers.RunAsync(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -53,6 +56,8 @@ static int Usage()
                                one pass over each separation beside libtiff's decoding of it (tiffcp)
           stations [--pages N] [--scans N] [--pause MS]
                                scan to confirmation on the page with N station pages open in Chromium (20 unless given)
+          board [--viewers N] [--sheets N] [--scans N] [--page /board]
+                               committed scan to changed board in every viewer, with N real circuits over WebSocket, and server memory per viewer
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room

@@ -34,7 +34,7 @@ public sealed class WholeDayTests(Chromium chromium, ITestOutputHelper output) :
             await CheckTravelerAsync(room, folder, sheet, "a4");
             await CheckTravelerAsync(room, folder, sheet, "letter");
 
-            var board = await chromium.OpenAsync(room.Url + "/board");
+            var board = await chromium.OpenAsync(room.Url + "/board?customer=Northmere%20Dairy");
             var card = board.Locator($"article[data-sheet={sheet}]");
             await Assertions.Expect(board.GetByRole(AriaRole.Region, new() { Name = "Back exposure" }).Locator($"article[data-sheet={sheet}]")).ToBeVisibleAsync();
             await Screenshots.TakeAsync(board, "board");

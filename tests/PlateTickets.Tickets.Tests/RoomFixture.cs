@@ -5,6 +5,7 @@ using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Quality;
@@ -13,6 +14,7 @@ using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Tests;
@@ -43,6 +45,11 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Readings = new ReadingDesk(this, Rooms, new LampReadings(this, Rooms, Events, Clock), Events, Clock);
         Remakes = new RemakeDesk(this, Rooms, Layouts, Events, Clock);
         Board = new BoardState(this, Rooms, Book, Events, Clock);
+        Remedies = new Remedies(Rooms, Book, Clock);
+        Goals = new ShiftGoals(this, Clock);
+        Shift = new ShiftBoard(this, Board, Rooms, Book, Remedies, Goals, Clock);
+        Handovers = new HandoverDesk(this, Rooms, Book, Goals, Clock);
+        Duty = new DutyDesk(this, Rooms, Events, Clock);
     }
 
     /// <summary>The database.</summary>
@@ -70,6 +77,16 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public SheetQueries Sheets { get; }
 
     public BoardState Board { get; }
+
+    public Remedies Remedies { get; }
+
+    public ShiftGoals Goals { get; }
+
+    public ShiftBoard Shift { get; }
+
+    public HandoverDesk Handovers { get; }
+
+    public DutyDesk Duty { get; }
 
     public LayoutDesk Layouts { get; }
 
@@ -162,6 +179,7 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
 
     public ValueTask DisposeAsync()
     {
+        Shift.Dispose();
         Board.Dispose();
         Plans.Dispose();
         Rooms.Dispose();

@@ -4,6 +4,7 @@ import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
 import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
+import { startDrafts, draftOf, draftSaved } from './draft.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -20,8 +21,11 @@ window.plateRoom = {
   scrollToNow,
   watchLayout,
   forgetLayout,
+  draftOf,
+  draftSaved,
 };
 
+startDrafts();
 startCountdowns();
 fillBadge();
 

@@ -44,6 +44,13 @@ internal static class ShiftTime
         }
     }
 
+    /// <summary>First and last instant of the shift that starts on a local day.</summary>
+    public static (DateTime StartUtc, DateTime EndUtc) Bounds(Shift shift, DateOnly day, TimeZoneInfo zone)
+    {
+        var (start, end) = On(day, shift.Hours);
+        return (SiteClock.Earliest(start, zone), SiteClock.Latest(end, zone));
+    }
+
     private static IEnumerable<WorkingInterval> WithoutBreaks(Shift shift, DateOnly day, TimeZoneInfo zone)
     {
         var (localStart, localEnd) = On(day, shift.Hours);

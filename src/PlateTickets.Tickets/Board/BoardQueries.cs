@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 
@@ -29,7 +30,7 @@ internal static class BoardQueries
         var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();
         var tickets = await db.Orders
             .Where(o => ticketIds.Contains(o.Id))
-            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Id, o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc) })
+            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Id, o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc, o.Ticket!.Weight >= Ticket.RushWeight) })
             .ToDictionaryAsync(o => o.Id, o => o.Ticket, cancel);
         var bySheet = plates.ToLookup(p => p.SheetId);
         return [.. rows.Select(r => Of(
@@ -60,10 +61,19 @@ internal static class BoardQueries
                     current.Id, current.Station, current.State, current.EquipmentId, current.PlannedStartUtc, current.PlannedFinishUtc,
                     current.DueByUtc, current.StartedUtc, current.LoadSeconds, current.RunSeconds, current.UnloadSeconds, current.RunIsAttended, current.Drawer),
             ReadyUtc = current is null ? null : PlanInput.Ready(sheet, DateTime.MinValue) is var ready && ready > DateTime.MinValue ? ready : null,
+            Passes = [.. stages.OrderBy(s => s.Station).Select(PassOf)],
             PlannedDoneUtc = last?.PlannedFinishUtc,
             LastDueByUtc = last?.DueByUtc,
             DoneUtc = sheet.DoneUtc,
             HoldReason = sheet.HoldReason,
         };
+    }
+
+    private static BoardPass PassOf(Stage stage)
+    {
+        var start = stage.StartedUtc ?? stage.PlannedStartUtc;
+        var finish = stage.FinishedUtc ?? stage.PlannedFinishUtc;
+        var free = stage.OccupiesSeconds < stage.RunSeconds ? start?.AddSeconds(stage.LoadSeconds + stage.OccupiesSeconds) : finish;
+        return new BoardPass(stage.Station, stage.State, stage.EquipmentId, start, finish, free < finish ? free : finish, stage.SkippedBecause.Length == 0);
     }
 }

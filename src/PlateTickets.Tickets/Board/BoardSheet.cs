@@ -5,7 +5,18 @@ using PlateTickets.Tickets.Sheets;
 namespace PlateTickets.Tickets.Board;
 
 /// <summary>A ticket as a sheet on the board names it.</summary>
-public sealed record BoardTicket(int Id, string Number, string Customer, string Title, string Press, DateTime DueUtc);
+public sealed record BoardTicket(int Id, string Number, string Customer, string Title, string Press, DateTime DueUtc, bool IsRush = false);
+
+/// <summary>One pass of a sheet through a station: when it is planned, or when it was.</summary>
+/// <param name="Station">Where.</param>
+/// <param name="State">Whether it waits, runs or is done.</param>
+/// <param name="EquipmentId">On which machine; null before the first plan.</param>
+/// <param name="StartUtc">Begin, planned or real.</param>
+/// <param name="FinishUtc">End, planned or real.</param>
+/// <param name="FreeUtc">From then on the machine takes the next sheet: in a line sooner than the end.</param>
+/// <param name="IsWork">False where the stage was passed over.</param>
+public readonly record struct BoardPass(
+    Station Station, StageState State, int? EquipmentId, DateTime? StartUtc, DateTime? FinishUtc, DateTime? FreeUtc, bool IsWork = true);
 
 /// <summary>The stage that a sheet is in, or waits for.</summary>
 public sealed record BoardStage(
@@ -40,6 +51,9 @@ public sealed record BoardSheet
 
     /// <summary>Earliest start of the current stage: the rest after the one before.</summary>
     public required DateTime? ReadyUtc { get; init; }
+
+    /// <summary>All its stages, in order.</summary>
+    public IReadOnlyList<BoardPass> Passes { get; init; } = [];
 
     /// <summary>Planned finish of the last stage.</summary>
     public required DateTime? PlannedDoneUtc { get; init; }

@@ -18,8 +18,8 @@ public sealed record BoardSnapshot(ImmutableDictionary<int, BoardSheet> Sheets)
 /// </summary>
 public sealed class BoardState : IDisposable
 {
-    /// <summary>How long a finished sheet stays in sight.</summary>
-    public static readonly TimeSpan FinishedShownFor = TimeSpan.FromHours(12);
+    /// <summary>How long a finished sheet is kept: longer than the longest shift, whose board counts it.</summary>
+    public static readonly TimeSpan FinishedShownFor = TimeSpan.FromHours(26);
 
     private readonly IDbContextFactory<PlateRoomDb> _databases;
     private readonly RoomCatalog _rooms;
@@ -103,7 +103,7 @@ public sealed class BoardState : IDisposable
         return sheet with
         {
             LateChance = sheet.Tickets.Max(t => _plan.LateChance(t.Id)),
-            Why = why is null ? "" : CriticalWords.Say(why, room),
+            Why = why is null ? "" : CriticalWords.Say(why, room, late: _plan.IsLate(why.TicketId)),
         };
     }
 }

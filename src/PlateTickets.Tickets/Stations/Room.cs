@@ -65,6 +65,10 @@ public sealed class Room
     public WorkingTime WorkingBetween(DateTime fromUtc, DateTime toUtc) => WorkingTime.FromShifts(
         [.. Site.Shifts.Select(s => s.ToShift())], Site.ClosedDays.Select(c => c.Day).ToHashSet(), Zone, fromUtc, toUtc);
 
+    /// <summary>The shifts that touch [from, to), each with its day.</summary>
+    public IReadOnlyList<ShiftDay> ShiftsBetween(DateTime fromUtc, DateTime toUtc) => ShiftDays.Between(
+        [.. Site.Shifts.Select(s => s.ToShift())], Site.ClosedDays.Select(c => c.Day).ToHashSet(), Zone, fromUtc, toUtc);
+
     /// <summary>The time of one shift.</summary>
     public WorkingTime WorkingBetween(DateTime fromUtc, DateTime toUtc, ShiftEntry shift) =>
         WorkingTime.FromShifts([shift.ToShift()], Site.ClosedDays.Select(c => c.Day).ToHashSet(), Zone, fromUtc, toUtc);

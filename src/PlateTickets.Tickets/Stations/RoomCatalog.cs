@@ -11,7 +11,9 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimePr
     private static readonly TimeSpan PastKept = TimeSpan.FromDays(2);
 
     private readonly SemaphoreSlim _reading = new(1, 1);
+    private readonly Lock _gate = new();
     private volatile Room? _room;
+    private int _forgotten;
 
     public async ValueTask<Room> GetAsync(CancellationToken cancel = default)
     {
@@ -23,7 +25,24 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimePr
         await _reading.WaitAsync(cancel);
         try
         {
-            return _room ??= await ReadAsync(cancel);
+            while (true)
+            {
+                if (_room is { } meanwhile)
+                {
+                    return meanwhile;
+                }
+
+                var before = Volatile.Read(ref _forgotten);
+                var read = await ReadAsync(cancel);
+                lock (_gate)
+                {
+                    // A change during the reading may be missing in it: what was read is then old already, and would stay.
+                    if (before == _forgotten)
+                    {
+                        return _room = read;
+                    }
+                }
+            }
         }
         finally
         {
@@ -32,7 +51,19 @@ public sealed class RoomCatalog(IDbContextFactory<PlateRoomDb> databases, TimePr
     }
 
     /// <summary>Call after a change to equipment, readings, materials, recipes, presses, shifts, downtimes or people on duty.</summary>
-    public void Forget() => _room = null;
+    public void Forget()
+    {
+        lock (_gate)
+        {
+            _forgotten++;
+            _room = null;
+        }
+
+        Forgotten?.Invoke();
+    }
+
+    /// <summary>Told when something of the room changed. Handlers must be quick.</summary>
+    public event Action? Forgotten;
 
     public void Dispose() => _reading.Dispose();
 

@@ -42,6 +42,7 @@ internal static class PlateRoomApi
         SheetsApi.Map(api);
         ScansApi.Map(api);
         BoardApi.Map(api);
+        HandoversApi.Map(api);
         RecipesApi.Map(api);
         QualityApi.Map(api);
         ReportsApi.Map(api);

@@ -1,86 +1,127 @@
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
-using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Board;
 
-/// <summary>Every open sheet by station. The board itself is kept once for all viewers; a change re-renders the cards that it touches.</summary>
+/// <summary>
+/// The shift at a glance. What is shown is made once for all who look through the same filter (<see cref="ShiftBoard"/>); this page only
+/// draws the rows that changed.
+/// </summary>
 public sealed partial class BoardPage
 {
-    private const int UrgentShown = 6;
-    private const int ColumnShown = 40;
+    private const int UrgentStep = 6;
+    private const int NotesShown = 5;
+    private const int WaitingShown = 4;
 
     private Room? _room;
-    private List<Column> _columns = [];
-    private List<BoardSheet> _urgent = [];
-    private int _late;
-    private int _risk;
-    private int _open;
-    private int _done;
-    private DateTime _minute;
-    private ITimer? _timer;
+    private BoardLook? _look;
+    private ShiftBoardView? _view;
+    private BoardActions? _actions;
+    private BoardAsk? _ask;
+    private Station? _only;
+    private int _urgentShown = UrgentStep;
+
+    [SupplyParameterFromQuery(Name = "customer")]
+    public string? CustomerAsked { get; set; }
+
+    [SupplyParameterFromQuery(Name = "press")]
+    public string? PressAsked { get; set; }
+
+    [SupplyParameterFromQuery(Name = "material")]
+    public string? MaterialAsked { get; set; }
+
+    /// <summary>One station, with all of its sheets.</summary>
+    [SupplyParameterFromQuery(Name = "station")]
+    public string? StationAsked { get; set; }
+
+    /// <summary>For a screen on the wall: large, without anything to click and without scrolling.</summary>
+    [SupplyParameterFromQuery(Name = "wall")]
+    public string? WallAsked { get; set; }
 
     [Inject]
-    public required BoardState Board { get; set; }
+    public required ShiftBoard Board { get; set; }
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
 
     [Inject]
-    public required TimeProvider Clock { get; set; }
+    public required Viewer Viewer { get; set; }
 
-    private DateTime Now => Clock.GetUtcNow().UtcDateTime;
+    [Inject]
+    public required NavigationManager Navigation { get; set; }
+
+    private string Customer => CustomerAsked ?? "";
+
+    private string Press => PressAsked ?? "";
+
+    private string Material => MaterialAsked ?? "";
+
+    private bool OnWall => string.Equals(WallAsked, "true", StringComparison.OrdinalIgnoreCase);
 
     public void Dispose()
     {
         Board.Changed -= BoardChanged;
-        _timer?.Dispose();
+        _look?.Dispose();
     }
 
     protected override async Task OnInitializedAsync()
     {
         Board.Changed += BoardChanged;
-        _timer = Clock.CreateTimer(_ => BoardChanged([]), null, TimeSpan.FromSeconds(30), TimeSpan.FromSeconds(30));
+        _actions = Viewer.Can(Right.ChangePlan) ? new BoardActions(Open) : null;
         _room = await Rooms.GetAsync();
-        Arrange();
     }
 
-    private void BoardChanged(IReadOnlyCollection<int> ids) => InvokeAsync(async () =>
+    protected override void OnParametersSet()
     {
+        _only = Enum.TryParse<Station>(StationAsked, ignoreCase: true, out var station) && Enum.IsDefined(station) ? station : null;
+        var filter = new BoardFilter(Customer, Press, Material);
+        if (_look?.Filter != filter)
+        {
+            _look?.Dispose();
+            _look = Board.Look(filter);
+        }
+
+        _view = _look.View;
+    }
+
+    private void BoardChanged() => InvokeAsync(async () =>
+    {
+        if (ReferenceEquals(_view, _look?.View))
+        {
+            return;
+        }
+
         _room = await Rooms.GetAsync();
-        Arrange();
+        _view = _look?.View;
         StateHasChanged();
     });
 
-    private void Arrange()
+    private void ShowMore() => _urgentShown += UrgentStep;
+
+    private void Open(BoardAsk ask)
     {
-        var now = Now;
-        // Cards show minutes: a steady minute keeps an unchanged card from being drawn again.
-        _minute = now.AddTicks(-(now.Ticks % TimeSpan.TicksPerMinute));
-        var open = Board.Now.Sheets.Values.Where(s => s.IsOpen && s.Stage is not null).ToList();
-        var byLateness = open.ToLookup(s => LatenessRules.Of(s, now));
-        _late = byLateness[Lateness.Late].Count();
-        _risk = byLateness[Lateness.AtRisk].Count();
-        _open = open.Count;
-        _done = Board.Now.Sheets.Values.Count(s => s.State == SheetState.Done);
-        _urgent = [.. byLateness[Lateness.Late].OrderBy(Spare), .. byLateness[Lateness.AtRisk].OrderByDescending(s => s.LateChance).ThenBy(Spare)];
-        _columns = [.. Process.Stations.InOrder.Select(station => new Column(
-            station,
-            [.. open.Where(s => s.Stage!.Station == station && s.State == SheetState.Running).OrderBy(s => s.Stage!.RunEndsUtc)],
-            [.. open.Where(s => s.Stage!.Station == station && s.State != SheetState.Running).OrderBy(s => s.Stage!.PlannedStartUtc ?? DateTime.MaxValue)]))];
+        _ask = ask;
+        StateHasChanged();
     }
 
-    /// <summary>Spare time against the due time itself: what a late or tight sheet is ordered and named by.</summary>
-    private static TimeSpan? Spare(BoardSheet sheet) => sheet.DueUtc - sheet.PlannedDoneUtc;
+    private void OpenPeople() => Open(new BoardAsk(BoardDeed.People, 0, "Operators on duty"));
 
-    private string Where(BoardSheet sheet) => sheet.State switch
+    private async Task CloseAsync()
     {
-        SheetState.OnHold => $"on hold: {sheet.HoldReason}",
-        SheetState.Running => $"in {sheet.Stage!.Station.Title().ToLowerInvariant()}",
-        _ => $"waits for {sheet.Stage!.Station.Title().ToLowerInvariant()}",
-    };
+        _ask = null;
+        _room = await Rooms.GetAsync();
+    }
 
-    private sealed record Column(Station Station, List<BoardSheet> Running, List<BoardSheet> Waiting);
+    private void Filter(string customer, string press, string material) => Navigation.NavigateTo(Urls.BoardWith(customer, press, material, StationAsked ?? ""));
+
+    private string Address(bool wall = false, string? station = null) => Urls.BoardWith(Customer, Press, Material, station ?? (wall ? "" : StationAsked ?? ""), wall);
+
+    private static string Text(ChangeEventArgs change) => change.Value as string ?? "";
+
+    // A name that was bookmarked may have no open sheet now: it stays chosen, and is seen to be.
+    private static IEnumerable<string> With(IEnumerable<string> names, string chosen) => chosen.Length == 0 || names.Contains(chosen) ? names : names.Append(chosen);
 }

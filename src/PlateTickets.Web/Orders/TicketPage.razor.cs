@@ -69,7 +69,7 @@ public sealed partial class TicketPage : IDisposable
             }
 
             string At(DateTime utc) => SiteClock.Near(PromiseDesk.Rounded(utc), Now, _room!.Zone);
-            var late = Plan.Critical(_view.Order.Id) is { } critical ? $" It comes late because its last sheet {CriticalWords.Say(critical, _room!)}." : "";
+            var late = outlook.PlannedUtc > _view.Order.DueUtc && Plan.Critical(_view.Order.Id) is { } critical ? $" It comes late because its last sheet {CriticalWords.Say(critical, _room!)}." : "";
             return $"Simulated with the times that work really takes here: done by {At(outlook.Finish.Half)} with 50\u00a0% confidence, by {At(outlook.Finish.Eighty)} with 80\u00a0%, by {At(outlook.Finish.NinetyFive)} with 95\u00a0%. Chance to be late: {LatenessMark.Percent(outlook.LateChance)}.{late}";
         }
     }

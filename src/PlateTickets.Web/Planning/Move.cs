@@ -39,3 +39,25 @@ internal sealed record HoldMove(string Text, int TicketId, string Reason) : Move
 
     public override Task ApplyAsync(DutyDesk desk, string by) => desk.HoldAsync(TicketId, Reason, by);
 }
+
+internal sealed record UpMove(string Text, int EquipmentId) : Move(Text)
+{
+    public override Scenario AddTo(Scenario scenario) => scenario with { Up = [.. scenario.Up, EquipmentId] };
+
+    public override Task ApplyAsync(DutyDesk desk, string by) => desk.SetUpAsync(EquipmentId, by);
+}
+
+internal sealed record InTurnMove(string Text, int TicketId) : Move(Text)
+{
+    public override Scenario AddTo(Scenario scenario) => scenario with { InTurn = [.. scenario.InTurn, TicketId] };
+
+    public override Task ApplyAsync(DutyDesk desk, string by) => desk.RushAsync(TicketId, rush: false, by);
+}
+
+/// <summary>Sheets on hold are in no plan, so nothing can be said of them before they are back in it.</summary>
+internal sealed record GoOnMove(string Text, int TicketId) : Move(Text)
+{
+    public override Scenario AddTo(Scenario scenario) => scenario;
+
+    public override Task ApplyAsync(DutyDesk desk, string by) => desk.GoOnAsync(TicketId, by);
+}

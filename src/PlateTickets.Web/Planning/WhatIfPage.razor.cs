@@ -270,10 +270,6 @@ public sealed partial class WhatIfPage : IDisposable
 
     private static string Because(string reason) => reason.Trim().Length == 0 ? "" : $": {reason.Trim()}";
 
-    private static string Minutes(double minutes) => minutes < 1 ? "nothing" : Durations.ForPeople(Math.Round(minutes) * 60);
-
-    private static string? Worse(double low, double high) => high > low + 0.5 ? "worse" : high < low - 0.5 ? "better" : null;
-
     private static string Change(TicketShift shift) => shift.AfterUtc is not { } after
         ? "not planned until it goes on"
         : $"{Durations.ForPeople(Math.Round((after - shift.BeforeUtc).Duration().TotalMinutes) * 60)} {(after > shift.BeforeUtc ? "later" : "sooner")}";

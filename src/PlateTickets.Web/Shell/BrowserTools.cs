@@ -12,4 +12,10 @@ public sealed class BrowserTools(IJSRuntime js)
     public ValueTask KeepCookieAsync(string name, string value) => js.InvokeVoidAsync("plateRoom.keepCookie", name, value);
 
     public ValueTask KeepAsync(string name, string value) => js.InvokeVoidAsync("plateRoom.keep", name, value);
+
+    /// <summary>What was typed into a field with data-draft and not saved; null for nothing.</summary>
+    public ValueTask<string?> DraftAsync(string name) => js.InvokeAsync<string?>("plateRoom.draftOf", name);
+
+    /// <summary>The server has this text: the browser lets it go unless more was typed. Null lets go of whatever there is.</summary>
+    public ValueTask DraftSavedAsync(string name, string? saved) => js.InvokeVoidAsync("plateRoom.draftSaved", name, saved);
 }

@@ -8,6 +8,9 @@ namespace PlateTickets.Web.Startup;
 /// <summary>Makes the plan anew after each event, and every minute since time alone makes sheets late. Events that come together share one plan.</summary>
 internal sealed class PlanLoop : BackgroundService
 {
+    // The board shows what happened before the plan takes the processor; a burst of events shares one plan.
+    private static readonly TimeSpan Settle = TimeSpan.FromMilliseconds(250);
+
     private static readonly Action<ILogger, Exception?> Failed =
         LoggerMessage.Define(LogLevel.Error, new EventId(1, nameof(Failed)), "The plan could not be made; the last one stays");
 
@@ -42,7 +45,9 @@ internal sealed class PlanLoop : BackgroundService
                 waiting.CancelAfter(_every);
                 try
                 {
-                    await _wanted.Reader.ReadAsync(waiting.Token);
+                    await _wanted.Reader.WaitToReadAsync(waiting.Token);
+                    await Task.Delay(Settle, stoppingToken);
+                    _wanted.Reader.TryRead(out _);
                 }
                 catch (OperationCanceledException) when (!stoppingToken.IsCancellationRequested)
                 {

@@ -19,7 +19,6 @@ using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Reports;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
-using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Administration;
 using PlateTickets.Web.Audit;
@@ -58,7 +57,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
     {
         DefaultWaitTimeout = TimeSpan.FromSeconds(10);
         Room = await RoomFixture.CreateAsync(Start, Played, past: Past);
-        _following = Room.Board.FollowAsync(_stop.Token);
+        _following = Task.WhenAll(Room.Board.FollowAsync(_stop.Token), Room.Shift.FollowAsync(_stop.Token));
         JSInterop.Mode = JSRuntimeMode.Loose;
         Services.AddMudServices(o => o.PopoverOptions.CheckForPopoverProvider = false);
         Services.AddSingleton<TimeProvider>(Room.Clock);
@@ -66,6 +65,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Events);
         Services.AddSingleton(Room.Rooms);
         Services.AddSingleton(Room.Board);
+        Services.AddSingleton(Room.Shift);
+        Services.AddSingleton(Room.Handovers);
         Services.AddSingleton(new TimelineQueries(Room, Room.Clock));
         Services.AddSingleton(Room.Entry);
         Services.AddSingleton(Room.Orders);
@@ -84,10 +85,10 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(Room.Book);
         Services.AddSingleton(new PromiseDesk(Room.Rooms, spreads, Room.Book, Room.Clock));
         Services.AddSingleton(new WhatIf(Room.Rooms, Room.Book));
-        Services.AddSingleton(new DutyDesk(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new QualityQueries(Room, Room.Rooms));
         Services.AddSingleton(new RemakeFigures(Room, Room.Rooms));
         Services.AddSingleton(new ReportQueries(Room, Room.Rooms, Room.Clock));
+        Services.AddSingleton(Room.Duty);
         Services.AddSingleton(new SiteSettings(Room, Room.Rooms, Room.Events));
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));

@@ -44,7 +44,10 @@ public sealed record CriticalStage(
     private static readonly TimeSpan Least = TimeSpan.FromMinutes(5);
 
     /// <summary>One for each of the request's sets that the plan finishes after its due time.</summary>
-    public static IReadOnlyList<CriticalStage> Of(PlanRequest request, Plan plan)
+    /// <param name="request">The room.</param>
+    /// <param name="plan">Its plan.</param>
+    /// <param name="also">Ids of further tickets: those that the plan finishes in time, but hardly.</param>
+    public static IReadOnlyList<CriticalStage> Of(PlanRequest request, Plan plan, IReadOnlySet<int>? also = null)
     {
         var at = plan.Stages.ToDictionary(s => s.StageId);
         var sheets = request.Sheets.Where(s => s.Stages.Count > 0).ToDictionary(s => s.Id);
@@ -53,7 +56,7 @@ public sealed record CriticalStage(
         foreach (var ticket in request.Tickets)
         {
             var last = ticket.SheetIds.Where(sheets.ContainsKey).Select(id => sheets[id]).MaxBy(s => at[s.Stages[^1].Id].FinishUtc);
-            if (last is not null && at[last.Stages[^1].Id].FinishUtc > ticket.DueUtc)
+            if (last is not null && (at[last.Stages[^1].Id].FinishUtc > ticket.DueUtc || also?.Contains(ticket.Id) == true))
             {
                 found.Add(Longest(request, ticket, last, at, sheets, onMachine));
             }

@@ -8,7 +8,10 @@ namespace PlateTickets.Tickets.Sheets.Planning;
 public static class CriticalWords
 {
     /// <summary>Such as "waits 1 h 50 min for Line washer behind 3 sheets, 2 of another recipe".</summary>
-    public static string Say(CriticalStage critical, Room room)
+    /// <param name="critical">The longest wait.</param>
+    /// <param name="room">For the machines' names.</param>
+    /// <param name="late">False for a ticket that the plan finishes in time, but hardly.</param>
+    public static string Say(CriticalStage critical, Room room, bool late = true)
     {
         var machine = room.EquipmentById(critical.EquipmentId)?.Name ?? "a machine";
         var wait = Durations.ForPeople(Math.Round(critical.Wait.TotalMinutes) * 60);
@@ -21,7 +24,7 @@ public static class CriticalWords
             WaitCause.Operator => $"waits {wait} at {machine} until an operator has time",
             WaitCause.NextStage => $"starts {wait} later at {machine}, because it may not lie before the stage after it",
             WaitCause.Unloading => $"lies {wait} in {machine} until somebody is there to take it out",
-            _ => $"is not held up for long: the work itself ends after the due time, the longest part at {machine}",
+            _ => $"is not held up for long: the work itself {(late ? "ends after the due time" : "leaves little time")}, the longest part at {machine}",
         };
     }
 

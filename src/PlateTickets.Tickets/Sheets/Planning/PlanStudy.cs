@@ -18,7 +18,8 @@ public sealed class PlanStudy(PlanBook book, PlanKeeper keeper, RoomEvents event
         }
 
         var outlooks = LatenessSimulation.Of(now.Live, cancel: cancel).ToDictionary(o => o.TicketId);
-        var critical = CriticalStage.Of(now.Live.Request, now.Live.Plan).ToDictionary(c => c.TicketId);
+        var atRisk = outlooks.Values.Where(o => o.LateChance >= Board.LatenessRules.RiskFrom).Select(o => o.TicketId).ToHashSet();
+        var critical = CriticalStage.Of(now.Live.Request, now.Live.Plan, atRisk).ToDictionary(c => c.TicketId);
         if (!book.Add(now.Live, new RoomPlan(now.Live, outlooks, critical)))
         {
             return false;

@@ -6,7 +6,7 @@ namespace PlateTickets.Tickets.Sheets.Planning;
 /// <summary>The plan that everybody sees, with what simulation says of it. Made once, shared by all.</summary>
 /// <param name="Live">Request and plan.</param>
 /// <param name="Outlooks">By ticket; empty until the plan was simulated.</param>
-/// <param name="Critical">By ticket, of those that come late.</param>
+/// <param name="Critical">By ticket, of those that come late or may.</param>
 public sealed record RoomPlan(
     LivePlan Live, IReadOnlyDictionary<int, TicketOutlook> Outlooks, IReadOnlyDictionary<int, CriticalStage> Critical);
 
@@ -18,12 +18,19 @@ public sealed class PlanBook
     /// <summary>Told when another plan took the place of the last one, from the thread that made it.</summary>
     public event Action? Changed;
 
+    /// <summary>Told when more was found out about the newest plan, from the thread that did.</summary>
+    public event Action? Studied;
+
     /// <summary>Null until the first plan is made, and while no sheet is open.</summary>
     public RoomPlan? Now => _now;
 
     public double? LateChance(int ticketId) => _now?.Outlooks.GetValueOrDefault(ticketId)?.LateChance;
 
     public CriticalStage? Critical(int ticketId) => _now?.Critical.GetValueOrDefault(ticketId);
+
+    /// <summary>Does the simulated plan finish the ticket after its due time?</summary>
+    public bool IsLate(int ticketId) =>
+        _now is { } now && now.Outlooks.TryGetValue(ticketId, out var outlook) && now.Live.Request.Tickets.Any(t => t.Id == ticketId && outlook.PlannedUtc > t.DueUtc);
 
     internal void Set(RoomPlan? plan)
     {
@@ -40,6 +47,7 @@ public sealed class PlanBook
         }
 
         _now = known;
+        Studied?.Invoke();
         return true;
     }
 }

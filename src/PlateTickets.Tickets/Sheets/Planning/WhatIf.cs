@@ -20,10 +20,16 @@ public sealed record Scenario
     /// <summary>Tickets whose waiting sheets are set aside.</summary>
     public IReadOnlyList<int> Held { get; init; } = [];
 
+    /// <summary>Machines that are down and come back now.</summary>
+    public IReadOnlyList<int> Up { get; init; } = [];
+
+    /// <summary>Tickets that go before others no longer.</summary>
+    public IReadOnlyList<int> InTurn { get; init; } = [];
+
     /// <summary>Tickets with another due time.</summary>
     public IReadOnlyDictionary<int, DateTime> Due { get; init; } = new Dictionary<int, DateTime>();
 
-    public bool IsEmpty => Down.Count + People.Count + Rushed.Count + Held.Count + Due.Count == 0;
+    public bool IsEmpty => Down.Count + People.Count + Rushed.Count + Held.Count + Up.Count + InTurn.Count + Due.Count == 0;
 }
 
 /// <summary>The plan in a few figures.</summary>
@@ -92,7 +98,8 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
     private static void Improve(LivePlan plan, CancellationToken cancel) =>
         plan.Improve(new ImproveOptions(Search, Workers: 1), TimeProvider.System, cancel);
 
-    private static PlanRequest With(Room room, PlanRequest request, Scenario scenario)
+    /// <summary>The room as the scenario has it.</summary>
+    internal static PlanRequest With(Room room, PlanRequest request, Scenario scenario)
     {
         var changes = room.DutyChanges.Select(c => new HeadcountChange(c.FromUtc, c.ToUtc, c.People)).Concat(scenario.People);
         var calendar = request.Working.Intervals;
@@ -113,10 +120,15 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
         {
             Working = duty.Working,
             Operators = duty.Operators,
-            Downtime = [.. request.Downtime, .. scenario.Down],
+            Downtime = [.. request.Downtime.Where(d => d.FromUtc > request.NowUtc || !scenario.Up.Contains(d.EquipmentId)), .. scenario.Down],
             Sheets = sheets,
             Tickets = [.. request.Tickets
-                .Select(t => t with { SheetIds = [.. t.SheetIds.Where(left.Contains)], Weight = scenario.Rushed.Contains(t.Id) ? Ticket.RushWeight : t.Weight, DueUtc = scenario.Due.GetValueOrDefault(t.Id, t.DueUtc) })
+                .Select(t => t with
+                {
+                    SheetIds = [.. t.SheetIds.Where(left.Contains)],
+                    Weight = scenario.Rushed.Contains(t.Id) ? Ticket.RushWeight : scenario.InTurn.Contains(t.Id) ? 1 : t.Weight,
+                    DueUtc = scenario.Due.GetValueOrDefault(t.Id, t.DueUtc),
+                })
                 .Where(t => t.SheetIds.Count > 0)],
         };
     }
@@ -142,7 +154,8 @@ public sealed class WhatIf(RoomCatalog rooms, PlanBook book)
             .OrderByDescending(s => s.IsLate && !s.WasLate).ThenByDescending(s => (s.AfterUtc ?? DateTime.MaxValue) - s.BeforeUtc)];
     }
 
-    private static Dictionary<int, DateTime> Ends(LivePlan plan)
+    /// <summary>When the plan finishes each ticket.</summary>
+    internal static Dictionary<int, DateTime> Ends(LivePlan plan)
     {
         var sheets = plan.Plan.Stages.GroupBy(s => s.SheetId).ToDictionary(g => g.Key, g => g.Max(s => s.FinishUtc));
         return plan.Request.Tickets.ToDictionary(t => t.Id, t => t.SheetIds.Max(id => sheets[id]));
