@@ -147,8 +147,12 @@ internal static class ShiftBoardMaker
         var ticket = open.Ticket;
         var critical = inputs.Plan.Critical(ticket.Id);
         var why = open.AllHeld ? "is on hold" : critical is null ? "" : CriticalWords.Say(critical, inputs.Room, late: inputs.Plan.IsLate(ticket.Id));
-        var help = open.AllHeld ? "Let it go on" : inputs.Helps.TryGetValue(ticket.Id, out var found) ? RemedyWords.Say(found, inputs.Room, inputs.NowUtc) : "";
         var sheet = open.Sheets.FirstOrDefault(s => s.Id == critical?.SheetId) ?? open.Last;
+        // What lies ready in a machine needs no plan to be helped.
+        var help = open.AllHeld ? "Let it go on"
+            : sheet is { State: SheetState.Running, Stage: { RunEndsUtc: { } ends } stage } && ends <= inputs.NowUtc
+                ? $"Take it out of {inputs.Room.EquipmentById(stage.EquipmentId)?.Name ?? "its machine"} now: its run is over since {inputs.At(ends)}"
+            : inputs.Helps.TryGetValue(ticket.Id, out var found) ? RemedyWords.Say(found, inputs.Room, inputs.NowUtc) : "";
         return new UrgentRow(
             ticket.Id, ticket.Number, ticket.Customer, ticket.Title, open.Lateness, open.Spare, open.Chance, inputs.At(ticket.DueUtc),
             open.AllHeld ? "on hold" : open.Last.PlannedDoneUtc is { } planned ? inputs.At(planned) : "not planned yet",

@@ -48,15 +48,30 @@ internal static class BoardRoom
         var revision = room.Released(press.UsualMaterialId)!;
         var order = new Order
         {
-            Number = numbers[NumberKind.Ticket].Take(), CustomerId = customer, Title = $"Invented job {index}", PressId = press.Id, MaterialId = press.UsualMaterialId,
-            RepeatUm = 400_000, DueUtc = nowUtc.AddHours(6 + (index * 0.12)), EnteredUtc = nowUtc, EnteredBy = "Benchmark",
+            Number = numbers[NumberKind.Ticket].Take(),
+            CustomerId = customer,
+            Title = $"Invented job {index}",
+            PressId = press.Id,
+            MaterialId = press.UsualMaterialId,
+            RepeatUm = 400_000,
+            DueUtc = nowUtc.AddHours(6 + (index * 0.12)),
+            EnteredUtc = nowUtc,
+            EnteredBy = "Benchmark",
         };
         var ticket = new Ticket { Order = order, State = TicketState.InWork };
         var at = revision.Settings.Route.Contains(Places[index % Places.Length]) ? Places[index % Places.Length] : Station.BackExposure;
         var sheet = new Sheet
         {
-            Number = numbers[NumberKind.Sheet].Take(), MaterialId = press.UsualMaterialId, RecipeRevisionId = revision.Id, WidthUm = 900_000, LengthUm = 1_200_000,
-            AxialExtentUm = 800_000, PlateCount = 4, State = SheetState.Waiting, CurrentStation = at, MadeUtc = nowUtc,
+            Number = numbers[NumberKind.Sheet].Take(),
+            MaterialId = press.UsualMaterialId,
+            RecipeRevisionId = revision.Id,
+            WidthUm = 900_000,
+            LengthUm = 1_200_000,
+            AxialExtentUm = 800_000,
+            PlateCount = 4,
+            State = SheetState.Waiting,
+            CurrentStation = at,
+            MadeUtc = nowUtc,
         };
         var finished = nowUtc.AddHours(-3);
         sheet.Stages = [.. revision.Settings.Route.Select(s => s < at

@@ -120,6 +120,17 @@ public class QualityChartTests
     }
 
     [Theory]
+    [InlineData(Station.Drying, 0)]
+    [InlineData(Station.FaceExposure, 1)]
+    public async Task LampReadings_AreNearTheTimesOfExposuresOnly(Station station, int changes)
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var ask = new QualityAsk(QualityMeasure.StageTime, station, 1, null, QualityGrouping.Singles, new(Today, Today));
+        var lamp = new LampReadingEntry { EquipmentId = 1, Bank = LampBank.Face, IrradianceMwPerCm2 = 13.2, ReadUtc = room.Now, ReadBy = "Ada" };
+        Assert.Equal(changes, QualityChanges.Of([], [lamp], ask, await room.Rooms.GetAsync()).Count);
+    }
+
+    [Theory]
     [InlineData("weight", null, null, "There is no measure “weight”: use one of Floor, Relief, Thickness, StageTime.")]
     [InlineData(null, 99, null, "There is no such material.")]
     [InlineData(null, null, 99, "There is no such machine.")]

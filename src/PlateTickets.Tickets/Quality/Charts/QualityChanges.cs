@@ -32,6 +32,12 @@ public static class QualityChanges
 
     private static IEnumerable<QualityChange> Lamps(IReadOnlyList<LampReadingEntry> lamps, QualityAsk ask, Room room)
     {
+        // No lamp changes how long a sheet dries.
+        if (ask.Measure == QualityMeasure.StageTime && ask.Station is not (Station.BackExposure or Station.FaceExposure))
+        {
+            yield break;
+        }
+
         // A frame's own chart is about its own lamps; elsewhere any frame may have exposed the sheets.
         var own = room.EquipmentById(ask.EquipmentId)?.Serves.Exists(s => s is Station.BackExposure or Station.FaceExposure) == true ? ask.EquipmentId : null;
         foreach (var bank in lamps.Where(l => own is null || l.EquipmentId == own).Where(l => ask.Measure != QualityMeasure.Floor || l.Bank == LampBank.Back).GroupBy(l => (l.EquipmentId, l.Bank)))
