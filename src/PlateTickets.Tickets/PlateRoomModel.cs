@@ -238,7 +238,6 @@ internal static class PlateRoomModel
             e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.Property(s => s.Flags).HasMaxLength(2000);
             // What a shift has finished.
-            e.HasIndex(s => s.FinishedUtc);
         });
         model.Entity<Scan>(e =>
         {

@@ -16,11 +16,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                 column: "DoneUtc");
 
             migrationBuilder.CreateIndex(
-                name: "IX_Stages_FinishedUtc",
-                table: "Stages",
-                column: "FinishedUtc");
-
-            migrationBuilder.CreateIndex(
                 name: "IX_Sheets_DoneUtc",
                 table: "Sheets",
                 column: "DoneUtc");
@@ -32,10 +27,6 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
             migrationBuilder.DropIndex(
                 name: "IX_Tickets_DoneUtc",
                 table: "Tickets");
-
-            migrationBuilder.DropIndex(
-                name: "IX_Stages_FinishedUtc",
-                table: "Stages");
 
             migrationBuilder.DropIndex(
                 name: "IX_Sheets_DoneUtc",
