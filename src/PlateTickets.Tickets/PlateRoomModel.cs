@@ -237,7 +237,6 @@ internal static class PlateRoomModel
             e.HasIndex(s => s.FinishedUtc);
             e.HasOne(s => s.Equipment).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.Property(s => s.Flags).HasMaxLength(2000);
-            // What a shift has finished.
         });
         model.Entity<Scan>(e =>
         {
