@@ -30,15 +30,16 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             _ => address,
         };
 
+        var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
+        var page = await played.Browser.OpenAsync(played.Room.Url + address, 1280, 800, role);
+        await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);
         foreach (var (width, height) in name.StartsWith("station", StringComparison.Ordinal) || name == "sheet" ? [(1280, 800), (1024, 768), (390, 844)] : new[] { (1280, 800), (1024, 768) })
         {
-            var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
-            var page = await played.Browser.OpenAsync(played.Room.Url + address, width, height, role);
-            await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
-            await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);
-            var content = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
+            await page.SetViewportSizeAsync(width, height);
+            var (window, content) = (await page.EvaluateAsync<int>("innerWidth"), await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+            Assert.Equal(width, window);
             Assert.True(content <= width, $"{name} is {content} px wide in a window of {width}.");
-            Assert.Empty(played.Browser.ForeignRequests);
             if (width == 1280)
             {
                 await Screenshots.TakeAsync(page, name);
@@ -50,9 +51,10 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             {
                 await Screenshots.TakeAsync(page, name + "-phone");
             }
-
-            await page.Context.CloseAsync();
         }
+
+        Assert.Empty(played.Browser.ForeignRequests);
+        await page.Context.CloseAsync();
     }
 
     /// <summary>Touch targets of at least 44 px on station pages: gloves.</summary>

@@ -143,6 +143,7 @@ public class AuditTrailTests
             ["NumberSequence"] = "counts by itself",
             ["BreakSpan"] = "is kept with its shift",
             ["StepTestStep"] = "is kept with its step test",
+            ["ShiftGoal"] = "is taken from the plan",
             ["TicketText"] = "follows from order, separations and sheets",
             ["IdempotentCall"] = "is an answer kept for a day; what the call did is in the trail",
             ["IdentityUserToken`1"] = "holds secrets of the second factor; that it was switched on or off is in the trail with its account",
