@@ -55,7 +55,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
 
     public async Task InitializeAsync()
     {
-        DefaultWaitTimeout = TimeSpan.FromSeconds(10);
+        DefaultWaitTimeout = TimeSpan.FromSeconds(30);
         Room = await RoomFixture.CreateAsync(Start, Played, past: Past);
         _following = Task.WhenAll(Room.Board.FollowAsync(_stop.Token), Room.Shift.FollowAsync(_stop.Token));
         JSInterop.Mode = JSRuntimeMode.Loose;
