@@ -110,8 +110,11 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
                 throw new PlateRoomException($"Somebody is called {name} here already and signs in with a password. Ask an administrator to change one of the two names.");
             }
 
+            // Without its login the account could never be signed in to, and its name would be taken.
+            await using var both = await work.Db.Database.BeginTransactionAsync();
             account = await AddAsync(work, name, roles, null, default);
             Check(await work.Users.AddLoginAsync(account, new UserLoginInfo(Provider, key, provider)));
+            await both.CommitAsync();
         }
         else if (account.Roles != roles)
         {

@@ -30,15 +30,19 @@ internal static class BoardQueries
         var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();
         var tickets = await db.Orders
             .Where(o => ticketIds.Contains(o.Id))
-            .Select(o => new { o.Id, Ticket = new BoardTicket(o.Id, o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc, o.Ticket!.Weight >= Ticket.RushWeight) })
-            .ToDictionaryAsync(o => o.Id, o => o.Ticket, cancel);
+            .Select(o => new { o.Id, IsCancelled = o.Ticket!.State == TicketState.Cancelled, Ticket = new BoardTicket(o.Id, o.Number, o.Customer!.Name, o.Title, o.Press!.Name, o.DueUtc, o.Ticket!.Weight >= Ticket.RushWeight) })
+            .ToDictionaryAsync(o => o.Id, cancel);
         var bySheet = plates.ToLookup(p => p.SheetId);
         return [.. rows.Select(r => Of(
             r,
             [.. bySheet[r.Id].Select(p => p.Colour).Distinct()],
             bySheet[r.Id].Count(),
-            [.. bySheet[r.Id].Select(p => p.TicketId).Distinct().Select(t => tickets[t]).OrderBy(t => t.DueUtc)]))];
+            Live([.. bySheet[r.Id].Select(p => p.TicketId).Distinct().Select(t => (tickets[t].Ticket, tickets[t].IsCancelled))])))];
     }
+
+    // A cancelled ticket drives nothing that others have plates on; what is its alone still has to come out of its machine.
+    private static List<BoardTicket> Live(List<(BoardTicket Ticket, bool IsCancelled)> tickets) =>
+        [.. tickets.Where(t => !t.IsCancelled || tickets.TrueForAll(o => o.IsCancelled)).Select(t => t.Ticket).OrderBy(t => t.DueUtc)];
 
     private static BoardSheet Of(Sheet sheet, IReadOnlyList<string> colours, int plates, IReadOnlyList<BoardTicket> tickets)
     {

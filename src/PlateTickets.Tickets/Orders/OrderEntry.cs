@@ -83,10 +83,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             Copies = copies,
         };
         var errors = OrderRules.Check(order, room, now);
-        if (copies * earlier.Ticket.Separations.Count > OrderRules.MostPlates)
-        {
-            errors.TryAdd(nameof(NewOrder.Copies), $"That would be {copies * earlier.Ticket.Separations.Count} plates; a ticket has at most {OrderRules.MostPlates}.");
-        }
+        SeparationRules.CheckPlates(copies * earlier.Ticket.Separations.Count, errors);
 
         if (errors.Count > 0)
         {
@@ -105,10 +102,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
                 db.SeparationPreviews.Add(new SeparationPreview { Separation = again, Png = png });
             }
 
-            for (var copy = 1; copy <= copies; copy++)
-            {
-                saved.Ticket.Plates.Add(new Plate { Separation = again, Copy = copy, WidthUm = again.WidthUm, LengthUm = again.LengthUm });
-            }
+            AddPlates(saved, again);
         }
 
         db.Note(nameof(Order), saved.Number, "ordered again", $"from ticket {number}");
@@ -215,10 +209,15 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             }
 
             ticket.Separations.Add(separation);
-            for (var copy = 1; copy <= order.Copies; copy++)
-            {
-                ticket.Plates.Add(new Plate { Separation = separation, Copy = copy, WidthUm = separation.WidthUm, LengthUm = separation.LengthUm });
-            }
+            AddPlates(order, separation);
+        }
+    }
+
+    private static void AddPlates(Order order, Separation separation)
+    {
+        for (var copy = 1; copy <= order.Copies; copy++)
+        {
+            order.Ticket!.Plates.Add(new Plate { Separation = separation, Copy = copy, WidthUm = separation.WidthUm, LengthUm = separation.LengthUm });
         }
     }
 

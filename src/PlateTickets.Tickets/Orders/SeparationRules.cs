@@ -74,10 +74,15 @@ public static class SeparationRules
             }
         }
 
-        var plates = (present.Count + added.Count) * copies;
+        CheckPlates((present.Count + added.Count) * copies, errors);
+    }
+
+    /// <summary>A ticket with too many plates, unless the number of copies is wrong by itself.</summary>
+    internal static void CheckPlates(int plates, Dictionary<string, string> errors)
+    {
         if (plates > OrderRules.MostPlates)
         {
-            errors[nameof(NewOrder.Copies)] = $"{plates} plates are more than a ticket may have ({OrderRules.MostPlates}): split the order.";
+            errors.TryAdd(nameof(NewOrder.Copies), $"{plates} plates are more than a ticket may have ({OrderRules.MostPlates}): split the order.");
         }
     }
 }

@@ -7,7 +7,7 @@ namespace PlateTickets.Tickets.Sheets;
 
 /// <summary>A sheet with its tickets: what a station page and a traveler need.</summary>
 /// <param name="Sheet">With material, recipe revision, stages, equipment, placements, plates and separations.</param>
-/// <param name="Orders">The orders of its tickets, by due time, with customer and press.</param>
+/// <param name="Orders">The orders of its tickets, by due time, with customer, press and ticket.</param>
 /// <param name="SetPosition">Of each order with several sheets: which sheet this is, and of how many.</param>
 public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOnlyDictionary<int, (int Position, int Count)> SetPosition)
 {
@@ -20,8 +20,8 @@ public sealed record SheetView(Sheet Sheet, IReadOnlyList<Order> Orders, IReadOn
     /// <summary>What leads decided about its stages, in order.</summary>
     public IReadOnlyList<StageDecision> Decisions { get; init; } = [];
 
-    /// <summary>When its first ticket is due; when it was made for a sheet whose layout was undone, which carries none.</summary>
-    public DateTime DueUtc => Orders.Count == 0 ? Sheet.MadeUtc : Orders.Min(o => o.DueUtc);
+    /// <summary>When its first ticket is due, cancelled ones left out while there are others; when it was made for a sheet that carries none.</summary>
+    public DateTime DueUtc => Orders.OrderBy(o => o.Ticket!.State == TicketState.Cancelled).ThenBy(o => o.DueUtc).FirstOrDefault()?.DueUtc ?? Sheet.MadeUtc;
 }
 
 public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
@@ -40,7 +40,7 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
         }
 
         var tickets = sheet.Placements.Select(p => p.Plate!.TicketId).Distinct().ToList();
-        var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press)
+        var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press).Include(o => o.Ticket)
             .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
         var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (p.SheetId == sheet.Id || (!p.Plate.Replaced && p.Sheet!.State != SheetState.Cancelled)))
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);

@@ -35,7 +35,8 @@ internal sealed class SignInDesk(
             throw new PlateRoomException(Wrong);
         }
 
-        return await OutcomeAsync(account, await signIn.PasswordSignInAsync(account, PasswordRules.Normal(password), isPersistent: false, lockoutOnFailure: true), "by password", Wrong);
+        var locked = await users.IsLockedOutAsync(account);
+        return await OutcomeAsync(account, locked, await signIn.PasswordSignInAsync(account, PasswordRules.Normal(password), isPersistent: false, lockoutOnFailure: true), "by password", Wrong);
     }
 
     /// <summary>The second step: a code from the authenticator app, or a recovery code.</summary>
@@ -44,12 +45,13 @@ internal sealed class SignInDesk(
     {
         var account = await signIn.GetTwoFactorAuthenticationUserAsync() ?? throw new PlateRoomException("The first step is too long ago. Sign in again.");
         db.ActingAs = account.UserName!;
+        var locked = await users.IsLockedOutAsync(account);
         var clean = new string([.. code.Where(char.IsAsciiLetterOrDigit)]);
         var fromApp = clean.Length == 6 && clean.All(char.IsAsciiDigit);
         var result = fromApp
             ? await signIn.TwoFactorAuthenticatorSignInAsync(clean, isPersistent: false, rememberClient: false)
             : await signIn.TwoFactorRecoveryCodeSignInAsync(code.Trim().ToUpperInvariant());
-        await OutcomeAsync(account, result, fromApp ? "by password and code" : "by password and recovery code", "This code is not right, or no longer. Type the six digits that the app shows now, or one of your recovery codes.");
+        await OutcomeAsync(account, locked, result, fromApp ? "by password and code" : "by password and recovery code", "This code is not right, or no longer. Type the six digits that the app shows now, or one of your recovery codes.");
     }
 
     /// <summary>Signs in by badge on a registered tablet, for station work only.</summary>
@@ -125,7 +127,7 @@ internal sealed class SignInDesk(
         && (Context.Request.Host.Host.Equals("localhost", StringComparison.OrdinalIgnoreCase)
             || (IPAddress.TryParse(Context.Request.Host.Host.Trim('[', ']'), out var host) && IPAddress.IsLoopback(host)));
 
-    private async Task<bool> OutcomeAsync(Account account, SignInResult result, string how, string wrong)
+    private async Task<bool> OutcomeAsync(Account account, bool wasLocked, SignInResult result, string how, string wrong)
     {
         if (result.Succeeded)
         {
@@ -138,7 +140,12 @@ internal sealed class SignInDesk(
             return true;
         }
 
-        await accounts.NoteFailedSignInAsync(account, result.IsLockedOut ? $"{how}: locked" : result.IsNotAllowed ? $"{how}: the account is switched off" : how);
+        // Who goes on trying at a locked account adds nothing to the trail.
+        if (!wasLocked)
+        {
+            await accounts.NoteFailedSignInAsync(account, result.IsLockedOut ? $"{how}: locked" : result.IsNotAllowed ? $"{how}: the account is switched off" : how);
+        }
+
         throw new PlateRoomException(
             result.IsLockedOut ? "Too many wrong tries: this account is locked for a while. Wait, or ask an administrator to unlock it."
             : wrong);

@@ -50,7 +50,7 @@ public sealed class ConfirmationDesk(OrderQueries orders, RoomCatalog rooms, Pla
         }
 
         return plan.Now?.Outlooks.GetValueOrDefault(view.Order.Id) is { } outlook && view.Unlaid == 0
-            ? $"By the plan of today all plates are done by {at(PromiseDesk.Rounded(outlook.Finish.NinetyFive))}. The times of real work scatter; 95 of 100 orders are done by the time that is told like this."
+            ? $"By the plan of today all plates are done by {at(PromiseDesk.Rounded(outlook.Finish.NinetyFive))}, with 95\u00a0% confidence."
             : view.PlannedDoneUtc is { } planned ? $"By the plan of today all plates are done about {at(PromiseDesk.Rounded(planned))}." : "It is not planned yet.";
     }
 }

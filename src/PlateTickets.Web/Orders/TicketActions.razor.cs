@@ -22,6 +22,7 @@ public sealed partial class TicketActions
     private string _copies = "1";
     private string _reason = "";
     private string _effect = "";
+    private string _hint = "";
     private string _refusal = "";
     private string _done = "";
     private bool _busy;
@@ -76,7 +77,7 @@ public sealed partial class TicketActions
         _ => "Cancel the order",
     };
 
-    private static string Word(bool is_) => is_ ? "true" : "false";
+    private string Expanded(Act act) => _open == act ? "true" : "false";
 
     private static string Text(ChangeEventArgs e) => e.Value as string ?? "";
 
@@ -124,7 +125,7 @@ public sealed partial class TicketActions
                 _copies = View.Order.Copies.ToString(CultureInfo.InvariantCulture);
                 break;
             case Act.Due:
-                _due = Local(View.Order.DueUtc);
+                (_due, _hint) = (Local(View.Order.DueUtc), "Type the new time: what it does is shown before anything is changed.");
                 break;
             case Act.Cancel:
                 await TryAsync(async () => _cancel = await Changes.EffectAsync(View.Order.Number));
@@ -144,7 +145,7 @@ public sealed partial class TicketActions
 
     private async Task DueTypedAsync(ChangeEventArgs e)
     {
-        (_due, _effect) = (Text(e), "");
+        (_due, _effect, _hint) = (Text(e), "", "");
         var question = ++_question;
         await TryAsync(async () =>
         {

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Options;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Process.Units;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
@@ -84,7 +85,7 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, IOption
             ReprintNumber = printsBefore,
             SetPosition = SetPosition(view),
             Tickets = [.. view.Orders.Select(o => new TravelerTicket(
-                TrackingNumber.ForPeople(o.Number), o.Customer!.Name, o.Title, o.Press!.Name, SiteClock.Moment(o.DueUtc, room.Zone)))],
+                TrackingNumber.ForPeople(o.Number), o.Customer!.Name, o.Ticket!.State == TicketState.Cancelled ? $"CANCELLED, its plates are waste: {o.Title}" : o.Title, o.Press!.Name, SiteClock.Moment(o.DueUtc, room.Zone)))],
             Layout = new TravelerLayout(
                 sheet.WidthUm / 1000.0, sheet.LengthUm / 1000.0,
                 $"{room.Site.Units.Show(sheet.WidthUm / 1000.0)} along the drum axis", $"{room.Site.Units.Show(sheet.LengthUm / 1000.0)} around the drum",

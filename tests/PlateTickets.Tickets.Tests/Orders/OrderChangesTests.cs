@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Layouts;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Tests.Orders;
@@ -68,6 +69,27 @@ public class OrderChangesTests
         var reply = await room.ScanAsync(sheet, "frame-1");
         Assert.Contains("Its order was cancelled: put it with the waste", reply.Sentence, StringComparison.Ordinal);
         Assert.Equal(SheetState.Cancelled, (await room.Orders.FindAsync(ticket.Order.Number))!.Sheets[0].State);
+    }
+
+    [Fact]
+    public async Task SharedSheet_GoesOnForTheOtherTicket_AndTheCancelledOneDrivesNothingAnyMore()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var urgent = await room.OrderWaitingAsync(["Cyan"], dueHours: 10);
+        var calm = await room.OrderWaitingAsync(["Black"], dueHours: 40);
+        var material = urgent.Order.MaterialId;
+        var shelf = await room.Layouts.ShelfAsync(material, 2);
+        var nest = LayoutProposal.Make(await room.Rooms.GetAsync(), shelf, await room.Layouts.WaitingAsync(material), new(default, null));
+        var shared = Assert.Single(await room.Layouts.ReleaseAsync(material, nest.Sheets, shelf, "test"));
+        Assert.Equal(urgent.Order.DueUtc, (await room.Sheets.FindAsync(shared))!.DueUtc);
+        Assert.Equal([shared], (await Desk(room).CancelAsync(urgent.Order.Number, "the customer stopped it", "Ada")).GoOn);
+
+        var after = (await room.Sheets.FindAsync(shared))!;
+        Assert.Equal((SheetState.Waiting, calm.Order.DueUtc), (after.Sheet.State, after.DueUtc));
+        await room.Plans.ReplanAsync();
+        Assert.Equal([calm.Order.Id], room.Book.Now!.Live.Request.Tickets.Select(t => t.Id));
+        await room.Board.ReloadAsync();
+        Assert.Equal([calm.Order.Number], room.Board.Now.Sheets[after.Sheet.Id].Tickets.Select(t => t.Number));
     }
 
     [Fact]

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Planning.Scheduling.Lateness;
 using PlateTickets.Planning.Scheduling.Replanning;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Sheets.Planning;
@@ -120,7 +121,7 @@ public sealed class PlanKeeper(
             .Include(s => s.Stages)
             .ToListAsync(cancel);
         var carries = await db.Placements
-            .Where(p => !p.Plate!.Replaced && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running))
+            .Where(p => !p.Plate!.Replaced && p.Plate.Ticket!.State != TicketState.Cancelled && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running))
             .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Ticket!.Order!.DueUtc, p.Plate.Ticket.Weight })
             .Distinct()
             .ToListAsync(cancel);
