@@ -118,6 +118,15 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Render<MudPopoverProvider>();
     }
 
+    /// <summary>
+    /// After a change the room is read anew, by a follower or by the page, whoever asks first. Once it is there a page shows itself with its first rendering.
+    /// </summary>
+    public override IRenderedComponent<TComponent> Render<TComponent>(Action<ComponentParameterCollectionBuilder<TComponent>>? parameterBuilder = null)
+    {
+        Room.Rooms.GetAsync().AsTask().Wait();
+        return base.Render(parameterBuilder);
+    }
+
     /// <summary>Waits until something in the background has happened; ten seconds at most.</summary>
     protected static async Task UntilAsync(Func<bool> happened)
     {
