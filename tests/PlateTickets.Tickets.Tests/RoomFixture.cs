@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Time.Testing;
@@ -22,6 +23,8 @@ namespace PlateTickets.Tickets.Tests;
 /// <summary>A room on a real SQLite file, made by the migrations, with a clock that the test moves.</summary>
 public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomDb>
 {
+    private static readonly ConcurrentDictionary<(RoomStartKind Start, bool Played, int Hour, bool Past), Lazy<Task<string>>> Filled = new();
+
     private readonly DbContextOptions<PlateRoomDb> _options;
 
     private RoomFixture(int hour)
@@ -105,11 +108,25 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     /// <summary>A room with the demo's machines, materials and presses but without its tickets; or with those of its last days, its past, or both; or empty.</summary>
     public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false, int hour = 8, bool past = false)
     {
+        var filled = await Filled.GetOrAdd((start, played, hour, past), key => new(() => FillAsync(key.Start, key.Played, key.Hour, key.Past))).Value;
+        var fixture = new RoomFixture(hour);
+        System.IO.File.Copy(filled, fixture.File);
+        return fixture;
+    }
+
+    /// <summary>A room is filled once; every test that asks for such a one gets a copy.</summary>
+    private static async Task<string> FillAsync(RoomStartKind start, bool played, int hour, bool past)
+    {
         var fixture = new RoomFixture(hour);
         await using var db = fixture.CreateDbContext();
         await db.Database.MigrateAsync();
         await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played, withPast: past);
-        return fixture;
+        // One file without a log beside it can be copied.
+        var whole = Path.Combine(Path.GetTempPath(), $"plate-room-filled-{Guid.NewGuid():N}.db");
+        await db.Database.ExecuteSqlAsync($"VACUUM INTO {whole}");
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => System.IO.File.Delete(whole);
+        await fixture.DisposeAsync();
+        return whole;
     }
 
     public PlateRoomDb CreateDbContext() => new(_options) { Clock = Clock };

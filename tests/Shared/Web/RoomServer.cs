@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Net.Http.Headers;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -14,6 +15,11 @@ namespace PlateTickets.Tests.Shared;
 /// <summary>The program as it is, on a free loopback port, with a database of its own and a clock that the test moves.</summary>
 internal sealed class RoomServer : IAsyncDisposable
 {
+    private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> Filled = new();
+
+    // Wednesday 08:00: the early shift is at work.
+    private static readonly DateTimeOffset Morning = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
+
     private readonly WebApplication _app;
     private readonly string _data;
 
@@ -48,16 +54,14 @@ internal sealed class RoomServer : IAsyncDisposable
     public static async Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null, params string[] more)
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
-        // Wednesday 08:00: the early shift is at work.
-        var clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
-        var app = PlateRoomApp.Build(
-            ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", .. more],
-            builder =>
-            {
-                builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
-                builder.Logging.SetMinimumLevel(LogLevel.Warning);
-                customise?.Invoke(builder);
-            });
+        var clock = new FakeTimeProvider(Morning);
+        if (!more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase)))
+        {
+            Directory.CreateDirectory(data);
+            File.Copy(await Filled.GetOrAdd(room, key => new(() => FillAsync(key))).Value, Path.Combine(data, "plate-room.db"));
+        }
+
+        var app = Build(room, data, clock, customise, more);
         await PlateRoomApp.PrepareAsync(app);
         await app.StartAsync();
         var server = new RoomServer(app, data, clock)
@@ -65,6 +69,41 @@ internal sealed class RoomServer : IAsyncDisposable
             Url = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First(),
         };
         return server;
+    }
+
+    private static WebApplication Build(string room, string data, FakeTimeProvider clock, Action<WebApplicationBuilder>? customise, string[] more) => PlateRoomApp.Build(
+        ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", .. more],
+        builder =>
+        {
+            builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
+            builder.Logging.SetMinimumLevel(LogLevel.Warning);
+            customise?.Invoke(builder);
+        });
+
+    /// <summary>A room is filled once; every test that asks for such a one gets a copy.</summary>
+    private static async Task<string> FillAsync(string room)
+    {
+        var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
+        await using (var app = Build(room, data, new FakeTimeProvider(Morning), null, []))
+        {
+            await PlateRoomApp.PrepareAsync(app);
+        }
+
+        // One file without a log beside it can be copied.
+        var whole = Path.Combine(Path.GetTempPath(), $"plate-room-filled-{Guid.NewGuid():N}.db");
+        await using (var file = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={Path.Combine(data, "plate-room.db")};Pooling=False"))
+        {
+            await file.OpenAsync();
+            await using var command = file.CreateCommand();
+            command.CommandText = "VACUUM INTO $whole";
+            command.Parameters.AddWithValue("$whole", whole);
+            await command.ExecuteNonQueryAsync();
+        }
+
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => File.Delete(whole);
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(data, recursive: true);
+        return whole;
     }
 
     public async ValueTask DisposeAsync()
