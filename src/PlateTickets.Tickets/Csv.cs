@@ -36,6 +36,10 @@ public sealed partial class Csv(TextWriter text) : IAsyncDisposable, IDisposable
         _csv.NextRecord();
     }
 
+    /// <summary>A cell as it was before the guard: a list that the program wrote can be read again.</summary>
+    public static string Unguarded(string cell) =>
+        cell.Length > 1 && cell[0] == '\'' && FormulaStarts.Contains(cell[1], StringComparison.Ordinal) ? cell[1..] : cell;
+
     /// <summary>Sends on what was written so far.</summary>
     public Task FlushAsync() => _csv.FlushAsync();
 

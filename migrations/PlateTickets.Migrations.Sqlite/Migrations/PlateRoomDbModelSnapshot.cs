@@ -706,10 +706,10 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Property<int>("LengthUm")
                         .HasColumnType("INTEGER");
 
-                    b.Property<int?>("RemakeOfPlateId")
+                    b.Property<bool>("OutOfSet")
                         .HasColumnType("INTEGER");
 
-                    b.Property<bool>("Replaced")
+                    b.Property<int?>("RemakeOfPlateId")
                         .HasColumnType("INTEGER");
 
                     b.Property<int>("SeparationId")

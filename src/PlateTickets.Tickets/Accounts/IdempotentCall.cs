@@ -16,7 +16,7 @@ public sealed class IdempotentCall
     /// <summary>What was asked, as hex: the same key with another question is a mistake of the caller.</summary>
     public required string Request { get; set; }
 
-    /// <summary>The number of the order that it created or changed.</summary>
+    /// <summary>The number of the order that it created or changed; of several, parted by blanks.</summary>
     public required string Number { get; set; }
 
     public DateTime AtUtc { get; set; }

@@ -24,7 +24,7 @@ internal static class BoardQueries
         var rows = await sheets.AsNoTracking().AsSplitQuery().Include(s => s.Stages).Include(s => s.Material).OrderBy(s => s.Id).ToListAsync(cancel);
         var plates = await sheets.SelectMany(s => s.Placements)
             .OrderBy(p => p.Mark)
-            .Where(p => !p.Plate!.Replaced || p.Sheet!.State == SheetState.Cancelled)
+            .Where(p => !p.Plate!.OutOfSet || p.Sheet!.State == SheetState.Cancelled)
             .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Separation!.Colour })
             .ToListAsync(cancel);
         var ticketIds = plates.Select(p => p.TicketId).Distinct().ToList();

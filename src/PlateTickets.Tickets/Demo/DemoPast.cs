@@ -200,7 +200,7 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
         var (old, sheet, ticket) = (placement.Plate!, placement.Sheet!, order.Ticket!);
         var found = sheet.Stages.Find(s => s.Station == trouble.Found)!.FinishedUtc!.Value;
         var plate = new Plate { Ticket = ticket, SeparationId = old.SeparationId, Copy = old.Copy, WidthUm = old.WidthUm, LengthUm = old.LengthUm, RemakeOfPlateId = old.Id };
-        old.Replaced = true;
+        old.OutOfSet = true;
         var again = Lay(order, numbers, [plate], found).Single();
         ticket.DoneUtc = Later(ticket.DoneUtc, Pass(db, shop, readings, again, found.AddMinutes(20), order));
         db.Remakes.Add(new Remake

@@ -20,7 +20,7 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
             .Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running || s.State == SheetState.OnHold)
             .Include(s => s.Stages).OrderBy(s => s.Id).ToListAsync(cancel);
         var carried = (await db.Placements
-                .Where(p => !p.Plate!.Replaced && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running || p.Sheet.State == SheetState.OnHold))
+                .Where(p => !p.Plate!.OutOfSet && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running || p.Sheet.State == SheetState.OnHold))
                 .Select(p => new { p.SheetId, Order = p.Plate!.Ticket!.Order!.Id, p.Plate.Ticket.Order.Number, Customer = p.Plate.Ticket.Order.Customer!.Name, p.Plate.Ticket.Order.Title, p.Plate.Ticket.Order.DueUtc })
                 .Distinct().ToListAsync(cancel))
             .Select(c => new Carried(c.SheetId, c.Order, c.Number, c.Customer, c.Title, c.DueUtc)).ToList();

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
@@ -47,6 +48,37 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         await transaction.CommitAsync(cancel);
         Tell(sheets);
         return saved.Number;
+    }
+
+    /// <summary>Saves many orders at once, all or none; their tickets wait for their files.</summary>
+    /// <param name="orders">In this order they get their numbers.</param>
+    /// <param name="place">Where an order stands, for a sentence about it: "line 3".</param>
+    /// <param name="by">Who.</param>
+    /// <param name="call">Of a program that may call again.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <returns>The numbers.</returns>
+    /// <exception cref="OrderRefusedException">With every mistake by place and field; nothing was saved.</exception>
+    public async Task<IReadOnlyList<string>> EnterAllAsync(
+        IReadOnlyList<NewOrder> orders, Func<int, string> place, string by, CallKey? call = null, CancellationToken cancel = default)
+    {
+        var room = await rooms.GetAsync(cancel);
+        var now = clock.GetUtcNow().UtcDateTime;
+        var errors = orders.Index().SelectMany(o => OrderRules.Check(o.Item, room, now).Select(e => ($"{place(o.Index)}, {NamedOrder.FieldName(e.Key)}", e.Value))).ToDictionary();
+        if (errors.Count > 0)
+        {
+            throw new OrderRefusedException(errors);
+        }
+
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel);
+        var customers = await CustomersAsync(db, orders, cancel);
+        var saved = orders.Select(o => Add(db, o, customers, numbers, room, by, now).Number).ToList();
+        await db.SaveChangesAsync(cancel);
+        await IdempotentCalls.KeepAsync(db, call, string.Join(' ', saved), now, cancel);
+        await transaction.CommitAsync(cancel);
+        return saved;
     }
 
     /// <summary>Orders a job again from what is known of its separations; no file is needed.</summary>
@@ -148,13 +180,15 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         Tell(sheets);
     }
 
-    private static async Task<Order> AddOrderAsync(PlateRoomDb db, NewOrder order, Room room, string by, DateTime now, CancellationToken cancel)
+    private static async Task<Order> AddOrderAsync(PlateRoomDb db, NewOrder order, Room room, string by, DateTime now, CancellationToken cancel) => Add(
+        db, order, await CustomersAsync(db, [order], cancel), await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel), room, by, now);
+
+    private static Order Add(PlateRoomDb db, NewOrder order, Customers customers, NumberSequence numbers, Room room, string by, DateTime now)
     {
-        var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel);
         var saved = new Order
         {
             Number = numbers.Take(),
-            Customer = await CustomerAsync(db, order, cancel),
+            Customer = customers.Of(order),
             Title = order.Title.Trim(),
             PressId = order.PressId,
             RepeatUm = OrderRules.RepeatUm(order, room),
@@ -169,16 +203,34 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         return saved;
     }
 
-    private static async Task<Customer> CustomerAsync(PlateRoomDb db, NewOrder order, CancellationToken cancel)
+    /// <summary>The customers of these orders, those that were typed by name too.</summary>
+    private static async Task<Customers> CustomersAsync(PlateRoomDb db, IReadOnlyList<NewOrder> orders, CancellationToken cancel)
     {
-        if (order.CustomerId != 0)
-        {
-            return await db.Customers.FindAsync([order.CustomerId], cancel)
-                ?? throw new OrderRefusedException(new Dictionary<string, string> { [nameof(NewOrder.CustomerId)] = "There is no such customer." });
-        }
+        var ids = orders.Where(o => o.CustomerId != 0).Select(o => o.CustomerId).Distinct().ToList();
+        var names = orders.Where(o => o.CustomerId == 0).Select(o => o.NewCustomer.Trim()).Distinct().ToList();
+        var found = await db.Customers.Where(c => ids.Contains(c.Id) || names.Contains(c.Name)).ToListAsync(cancel);
+        return new(found);
+    }
 
-        var name = order.NewCustomer.Trim();
-        return await db.Customers.FirstOrDefaultAsync(c => c.Name == name, cancel) ?? new Customer { Name = name };
+    /// <summary>A name that is new becomes a customer once.</summary>
+    private sealed class Customers(List<Customer> found)
+    {
+        public Customer Of(NewOrder order)
+        {
+            if (order.CustomerId != 0)
+            {
+                return found.Find(c => c.Id == order.CustomerId)
+                    ?? throw new OrderRefusedException(new Dictionary<string, string> { [nameof(NewOrder.CustomerId)] = "There is no such customer." });
+            }
+
+            var name = order.NewCustomer.Trim();
+            if (found.Find(c => c.Name == name) is not { } customer)
+            {
+                found.Add(customer = new Customer { Name = name });
+            }
+
+            return customer;
+        }
     }
 
     private static void AddSeparations(PlateRoomDb db, Order order, IReadOnlyList<ReadSeparation> separations, Room room)

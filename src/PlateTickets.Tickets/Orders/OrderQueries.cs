@@ -16,7 +16,7 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
     public int Unlaid => Plates.Count(p => !Sheets.Any(s => s.Placements.Exists(l => l.PlateId == p.Id)));
 
     /// <summary>The plates of the set: those that were spoilt do not count.</summary>
-    public IEnumerable<Plate> Plates => Ticket.Plates.Where(p => !p.Replaced);
+    public IEnumerable<Plate> Plates => Ticket.Plates.Where(p => !p.OutOfSet);
 
     /// <summary>The earliest due-by of the sheets' last stages.</summary>
     public DateTime? LastDueByUtc => Sheets.Count == 0 ? null : Sheets.Min(s => Last(s)?.DueByUtc);
@@ -27,7 +27,8 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
 /// <summary>One line of the order list.</summary>
 public sealed record OrderLine(
     int Id, string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
-    int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc, int Remakes = 0);
+    int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc, int Remakes = 0,
+    int RepeatUm = 0, int Copies = 1);
 
 /// <summary>What the order pages ask for.</summary>
 public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
@@ -46,7 +47,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
         }
 
         var sheets = await db.Sheets.AsNoTracking().AsSplitQuery()
-            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id && !p.Plate.Replaced))
+            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id && !p.Plate.OutOfSet))
             .Include(s => s.Material).Include(s => s.RecipeRevision)
             .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
             .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
@@ -91,7 +92,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         return await db.Plates.AsNoTracking()
-            .Where(p => !p.Replaced).Where(p => number == null ? p.Ticket!.Order!.EnteredUtc >= fromUtc && p.Ticket.Order.EnteredUtc < toUtc : p.Ticket!.Order!.Number == number)
+            .Where(p => !p.OutOfSet).Where(p => number == null ? p.Ticket!.Order!.EnteredUtc >= fromUtc && p.Ticket.Order.EnteredUtc < toUtc : p.Ticket!.Order!.Number == number)
             .OrderBy(p => p.Ticket!.Order!.EnteredUtc).ThenBy(p => p.TicketId).ThenBy(p => p.Id).Take(most)
             .Select(p => new InkLine(
                 p.Ticket!.Order!.Number, p.Ticket.Order.Customer!.Name, p.Ticket.Order.Title, p.Ticket.Order.EnteredUtc, p.Separation!.Colour, p.Copy,
@@ -130,11 +131,13 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
                 Press = o.Press!.Name,
                 Material = o.Material!.Name,
                 o.DueUtc,
+                o.RepeatUm,
+                o.Copies,
                 o.Ticket!.State,
                 o.Ticket.DoneUtc,
-                Plates = o.Ticket.Plates.Count(p => !p.Replaced),
-                Remakes = o.Ticket.Plates.Count(p => !p.Replaced && p.RemakeOfPlateId != null && !db.Placements.Any(l => l.PlateId == p.Id && l.Sheet!.State == SheetState.Done)),
-                Unlaid = o.Ticket.Plates.Count(p => !p.Replaced && !db.Placements.Any(l => l.PlateId == p.Id)),
+                Plates = o.Ticket.Plates.Count(p => !p.OutOfSet),
+                Remakes = o.Ticket.Plates.Count(p => !p.OutOfSet && p.RemakeOfPlateId != null && !db.Placements.Any(l => l.PlateId == p.Id && l.Sheet!.State == SheetState.Done)),
+                Unlaid = o.Ticket.Plates.Count(p => !p.OutOfSet && !db.Placements.Any(l => l.PlateId == p.Id)),
             })
             .ToListAsync(cancel);
         var sheets = await SheetsOfAsync(db, [.. lines.Select(l => l.Id)], cancel);
@@ -144,7 +147,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
                 o.Id, o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
                 sheets[o.Id].Count(s => s.Done),
                 o.Unlaid == 0 && sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
-                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes)),
+                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes, o.RepeatUm, o.Copies)),
         ];
     }
 
@@ -152,7 +155,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
     private static async Task<ILookup<int, (bool Done, DateTime? PlannedDone, DateTime? LastDueBy)>> SheetsOfAsync(
         PlateRoomDb db, List<int> tickets, CancellationToken cancel)
     {
-        var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && !p.Plate.Replaced)
+        var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && !p.Plate.OutOfSet)
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var ids = carries.Select(c => c.SheetId).Distinct().ToList();
         var sheets = await db.Sheets.Where(s => ids.Contains(s.Id))

@@ -20,8 +20,8 @@ public sealed class Plate
 
     public int LengthUm { get; set; }
 
-    /// <summary>It is spoilt, and another plate is made in its place. It stays where it lay, and counts nowhere.</summary>
-    public bool Replaced { get; set; }
+    /// <summary>It is spoilt and another plate is made in its place, or it is not wanted any more. It stays where it lay, and counts nowhere.</summary>
+    public bool OutOfSet { get; set; }
 
     /// <summary>The spoilt plate that this one takes the place of.</summary>
     public int? RemakeOfPlateId { get; set; }

@@ -84,7 +84,7 @@ public sealed class RemakeDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
                 r.Id, r.TicketId, r.SheetId, r.Sheet!.Number, r.Plate!.Separation!.Colour, r.Plate.Copy, r.Defect, r.Reason, r.CausedAt, r.FoundAt, r.AtUtc, r.By, r.AreaUm2, r.SpentSeconds,
                 db.Placements.Where(p => p.PlateId == r.NewPlateId && p.Sheet!.State != SheetState.Cancelled).Select(p => p.Sheet!.Number).FirstOrDefault(),
                 // A plate that is spoilt in its turn has a line of its own.
-                r.NewPlate!.Replaced || db.Placements.Any(p => p.PlateId == r.NewPlateId && p.Sheet!.State == SheetState.Done)))
+                r.NewPlate!.OutOfSet || db.Placements.Any(p => p.PlateId == r.NewPlateId && p.Sheet!.State == SheetState.Done)))
             .ToListAsync(cancel);
     }
 
@@ -95,7 +95,7 @@ public sealed class RemakeDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
             throw new PlateRoomException($"Sheet {TrackingNumber.ForPeople(sheet.Number)} is cancelled already.");
         }
 
-        var spoilt = sheet.Placements.Where(p => !p.Plate!.Replaced && (request.PlateIds.Count == 0 || request.PlateIds.Contains(p.PlateId))).ToList();
+        var spoilt = sheet.Placements.Where(p => !p.Plate!.OutOfSet && (request.PlateIds.Count == 0 || request.PlateIds.Contains(p.PlateId))).ToList();
         if (spoilt.Count == 0 || (request.PlateIds.Count > 0 && spoilt.Count != request.PlateIds.Distinct().Count()))
         {
             throw new PlateRoomException("These plates are not on the sheet any more, or are being made again already: look at it again.");
@@ -108,12 +108,12 @@ public sealed class RemakeDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
     {
         var all = sheet.Placements.Sum(Area);
         var spent = sheet.Stages.Where(s => s.State != StageState.Waiting && s.SkippedBecause.Length == 0).Sum(s => (long)s.TotalSeconds);
-        var giveUp = sheet.State != SheetState.Done && sheet.Placements.TrueForAll(p => p.Plate!.Replaced || spoilt.Contains(p));
+        var giveUp = sheet.State != SheetState.Done && sheet.Placements.TrueForAll(p => p.Plate!.OutOfSet || spoilt.Contains(p));
         var made = new List<(Plate, bool)>();
         foreach (var placement in spoilt)
         {
             var old = placement.Plate!;
-            old.Replaced = true;
+            old.OutOfSet = true;
             var plate = new Plate { TicketId = old.TicketId, SeparationId = old.SeparationId, Copy = old.Copy, WidthUm = old.WidthUm, LengthUm = old.LengthUm, RemakeOfPlateId = old.Id };
             var share = Area(placement) / (double)all;
             db.Remakes.Add(new Remake

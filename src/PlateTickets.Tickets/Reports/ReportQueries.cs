@@ -32,7 +32,7 @@ public sealed class ReportQueries(IDbContextFactory<PlateRoomDb> databases, Room
         var due = await Lines(db.Orders.Where(o => o.DueUtc >= from && o.DueUtc < until && o.Ticket!.State != TicketState.Cancelled).Select(o => o.Ticket!)).ToListAsync(cancel);
         var sheets = await db.Sheets.AsNoTracking().Where(s => s.State == SheetState.Done && s.DoneUtc >= from && s.DoneUtc < to).OrderByDescending(s => s.DoneUtc).Take(Most)
             .Select(s => new ReportSheet(
-                (long)s.WidthUm * s.LengthUm, s.Placements.Count(p => !p.Plate!.Replaced), s.Placements.Where(p => !p.Plate!.Replaced).Sum(p => (long)p.WidthUm * p.LengthUm)))
+                (long)s.WidthUm * s.LengthUm, s.Placements.Count(p => !p.Plate!.OutOfSet), s.Placements.Where(p => !p.Plate!.OutOfSet).Sum(p => (long)p.WidthUm * p.LengthUm)))
             .ToListAsync(cancel);
         var stages = await StagesAsync(db, from, to, cancel);
         var working = room.WorkingBetween(from - LongestWait, to);

@@ -42,7 +42,7 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
         var tickets = sheet.Placements.Select(p => p.Plate!.TicketId).Distinct().ToList();
         var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press).Include(o => o.Ticket)
             .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
-        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (p.SheetId == sheet.Id || (!p.Plate.Replaced && p.Sheet!.State != SheetState.Cancelled)))
+        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (p.SheetId == sheet.Id || (!p.Plate.OutOfSet && p.Sheet!.State != SheetState.Cancelled)))
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var positions = siblings.GroupBy(s => s.TicketId).ToDictionary(
             g => g.Key, g => (g.Count(s => s.SheetId <= sheet.Id), g.Count()));

@@ -52,10 +52,11 @@ internal sealed class FinishRules(ScanContext at)
             sheet.CurrentStation = next.Station;
             if (sheet.State == SheetState.OnHold)
             {
-                if ((await at.TicketsAsync(sheet, cancel)).All(t => t.State == TicketState.Cancelled))
+                var tickets = await at.TicketsAsync(sheet, cancel);
+                if (tickets.TrueForAll(t => t.State == TicketState.Cancelled))
                 {
                     (sheet.State, sheet.CurrentStation) = (SheetState.Cancelled, null);
-                    return new(ScanOutcome.Finished, $"{done}. Its order was cancelled: put it with the waste, there is nothing left to do with it.", stage.Station);
+                    return new(ScanOutcome.Finished, $"{done}. {(tickets.Count > 0 ? "Its order was cancelled" : "Its plates are not wanted any more")}: put it with the waste, there is nothing left to do with it.", stage.Station);
                 }
 
                 return new(ScanOutcome.Finished, $"{done}. It stays on hold: {sheet.HoldReason}. Put it aside and ask the lead.", stage.Station);
@@ -81,7 +82,7 @@ internal sealed class FinishRules(ScanContext at)
         foreach (var ticket in await at.TicketsAsync(sheet, cancel))
         {
             var others = await at.Db.Placements
-                .Where(p => p.Plate!.TicketId == ticket.Id && !p.Plate.Replaced && p.SheetId != sheet.Id && p.Sheet!.State != SheetState.Done && p.Sheet.State != SheetState.Cancelled)
+                .Where(p => p.Plate!.TicketId == ticket.Id && !p.Plate.OutOfSet && p.SheetId != sheet.Id && p.Sheet!.State != SheetState.Done && p.Sheet.State != SheetState.Cancelled)
                 .Select(p => p.SheetId).Distinct().CountAsync(cancel);
             var ticketNumber = TrackingNumber.ForPeople(ticket.Order!.Number);
             if (others > 0)
@@ -90,7 +91,7 @@ internal sealed class FinishRules(ScanContext at)
                 continue;
             }
 
-            var unlaid = await at.Db.Plates.CountAsync(p => p.TicketId == ticket.Id && !p.Replaced && !at.Db.Placements.Any(l => l.PlateId == p.Id), cancel);
+            var unlaid = await at.Db.Plates.CountAsync(p => p.TicketId == ticket.Id && !p.OutOfSet && !at.Db.Placements.Any(l => l.PlateId == p.Id), cancel);
             if (unlaid > 0)
             {
                 sentences.Add($"Ticket {ticketNumber} still waits for {unlaid} more {(unlaid == 1 ? "plate that has" : "plates that have")} no sheet yet.");

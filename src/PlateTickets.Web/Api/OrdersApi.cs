@@ -7,6 +7,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
@@ -62,32 +63,12 @@ internal static class OrdersApi
         OrderRequest request, string by, CallKey? call, OrderEntry entry, RoomCatalog rooms, IDbContextFactory<PlateRoomDb> databases, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
-        var press = room.Presses.FirstOrDefault(p => Same(p.Name, request.Press))
-            ?? throw Refused(nameof(NewOrder.PressId), $"There is no press “{request.Press}”. Presses: {string.Join(", ", room.Presses.Select(p => p.Name))}.");
-        var cylinder = request.Cylinder is null
-            ? null
-            : press.Cylinders.Find(c => Same(c.Name, request.Cylinder))
-                ?? throw Refused(nameof(NewOrder.CylinderId), $"{press.Name} has no cylinder “{request.Cylinder}”. It has: {string.Join(", ", press.Cylinders.Select(c => c.Name))}.");
-        var material = request.Material is null
-            ? null
-            : room.Materials.Values.FirstOrDefault(m => Same(m.Name, request.Material))
-                ?? throw Refused(nameof(NewOrder.MaterialId), $"There is no material “{request.Material}”. Materials: {string.Join(", ", room.Materials.Values.Select(m => m.Name))}.");
         var customer = request.Customer.Trim();
         await using var db = await databases.CreateDbContextAsync(cancel);
-        return await entry.EnterAsync(
-            new NewOrder
-            {
-                CustomerId = await db.Customers.Where(c => c.Name == customer).Select(c => c.Id).FirstOrDefaultAsync(cancel),
-                NewCustomer = customer,
-                Title = request.Title,
-                PressId = press.Id,
-                CylinderId = cylinder?.Id ?? 0,
-                RepeatMm = request.RepeatMm,
-                MaterialId = material?.Id ?? 0,
-                DueUtc = request.Due.UtcDateTime,
-                Copies = request.Copies,
-            },
-            [], by, call: call, cancel: cancel);
+        var known = await db.Customers.Where(c => c.Name == customer).ToDictionaryAsync(c => c.Name, c => c.Id, cancel);
+        var errors = new Dictionary<string, string>();
+        var order = new NamedOrder(customer, request.Title, request.Press, request.Cylinder, request.RepeatMm, request.Material, request.Due.UtcDateTime, request.Copies).Resolve(room, known, errors);
+        return order is null ? throw new OrderRefusedException(errors) : await entry.EnterAsync(order, [], by, call: call, cancel: cancel);
     }
 
     private static async Task<Ok<SeparationsResponse>> AddSeparationsAsync(
@@ -251,8 +232,4 @@ internal static class OrdersApi
             ? read.Number!
             : throw new KeyNotFoundException($"“{read.Cleaned}” is not a {kind.ToString().ToLowerInvariant()} number.");
     }
-
-    private static bool Same(string a, string b) => a.Equals(b.Trim(), StringComparison.OrdinalIgnoreCase);
-
-    private static OrderRefusedException Refused(string field, string sentence) => new(new Dictionary<string, string> { [field] = sentence });
 }

@@ -37,6 +37,7 @@ internal static class PlateRoomApi
             .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status401Unauthorized)
             .ProducesProblem(StatusCodes.Status403Forbidden).ProducesProblem(StatusCodes.Status429TooManyRequests);
         OrdersApi.Map(api);
+        OrderListsApi.Map(api);
         FilesApi.Map(api);
         PromisesApi.Map(api);
         SheetsApi.Map(api);

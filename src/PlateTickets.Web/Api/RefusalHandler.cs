@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.Separations;
 
 namespace PlateTickets.Web.Api;
@@ -33,7 +34,7 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
         var problem = new ProblemDetails { Status = status, Detail = Sentence(exception), Extensions = { ["code"] = code } };
         if (errors is not null)
         {
-            problem.Extensions["errors"] = errors.ToDictionary(e => FieldName(e.Key), e => new[] { e.Value });
+            problem.Extensions["errors"] = errors.ToDictionary(e => NamedOrder.FieldName(e.Key), e => new[] { e.Value });
         }
 
         return await problems.TryWriteAsync(new ProblemDetailsContext { HttpContext = httpContext, ProblemDetails = problem });
@@ -57,17 +58,4 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
     private static string Sentence(Exception exception) => exception is BadHttpRequestException { InnerException: JsonException json }
         ? $"The body is not the JSON that this address takes: {json.Message}"
         : exception.Message;
-
-    // The API names customers, presses, cylinders and materials where the page chooses them by id.
-    private static string FieldName(string field) => field switch
-    {
-        nameof(NewOrder.CustomerId) => "customer",
-        nameof(NewOrder.Title) => "title",
-        nameof(NewOrder.PressId) => "press",
-        nameof(NewOrder.CylinderId) => "cylinder",
-        nameof(NewOrder.MaterialId) => "material",
-        nameof(NewOrder.DueUtc) => "due",
-        nameof(NewOrder.Copies) => "copies",
-        _ => field,
-    };
 }

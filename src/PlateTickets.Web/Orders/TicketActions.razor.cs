@@ -25,15 +25,18 @@ public sealed partial class TicketActions
     private string _hint = "";
     private string _refusal = "";
     private string _done = "";
+    private IReadOnlyList<string> _lines = [];
+    private bool _ready;
     private bool _busy;
     private int _question;
-    private CancelEffect? _cancel;
+    private LeavingEffect? _cancel;
 
     private enum Act
     {
         None,
         Again,
         Due,
+        Copies,
         Cancel,
     }
 
@@ -57,6 +60,12 @@ public sealed partial class TicketActions
     public required OrderChanges Changes { get; set; }
 
     [Inject]
+    public required OrderCopies Copies { get; set; }
+
+    [Inject]
+    public required PromiseDesk Promises { get; set; }
+
+    [Inject]
     public required WhatIf Question { get; set; }
 
     [Inject]
@@ -74,6 +83,7 @@ public sealed partial class TicketActions
     {
         Act.Again => "Order again",
         Act.Due => "Change the due time",
+        Act.Copies => "Change the copies",
         _ => "Cancel the order",
     };
 
@@ -81,7 +91,13 @@ public sealed partial class TicketActions
 
     private static string Text(ChangeEventArgs e) => e.Value as string ?? "";
 
-    private static IEnumerable<string> Lines(CancelEffect effect)
+    private static IEnumerable<string> CancelLines(LeavingEffect effect) => effect is { PutBack.Count: 0, GivenUp.Count: 0, GoOn.Count: 0, Unlaid: 0 }
+        ? ["Nothing has been made for it yet."]
+        : Lines(effect, "the plates of this ticket are waste when they are cut");
+
+    /// <param name="effect">What becomes of the sheets.</param>
+    /// <param name="waste">Which plates of sheets that go on are waste.</param>
+    private static IEnumerable<string> Lines(LeavingEffect effect, string waste)
     {
         if (effect.PutBack.Count > 0)
         {
@@ -95,17 +111,12 @@ public sealed partial class TicketActions
 
         if (effect.GoOn.Count > 0)
         {
-            yield return $"{Sheets(effect.GoOn)} with plates of other tickets: {(effect.GoOn.Count == 1 ? "it goes" : "they go")} on; the plates of this ticket are waste when they are cut.";
+            yield return $"{Sheets(effect.GoOn)} with other plates that are wanted: {(effect.GoOn.Count == 1 ? "it goes" : "they go")} on; {waste}.";
         }
 
         if (effect.Unlaid > 0)
         {
             yield return effect.Unlaid == 1 ? "1 plate without a sheet is not made." : $"{effect.Unlaid} plates without a sheet are not made.";
-        }
-
-        if (effect is { PutBack.Count: 0, GivenUp.Count: 0, GoOn.Count: 0, Unlaid: 0 })
-        {
-            yield return "Nothing has been made for it yet.";
         }
     }
 
@@ -115,6 +126,7 @@ public sealed partial class TicketActions
     private async Task OpenAsync(Act act)
     {
         (_open, _refusal, _done, _effect, _reason, _cancel) = (_open == act ? Act.None : act, "", "", "", "", null);
+        (_lines, _ready) = ([], false);
         var now = Clock.GetUtcNow().UtcDateTime;
         switch (_open)
         {
@@ -127,6 +139,9 @@ public sealed partial class TicketActions
             case Act.Due:
                 (_due, _hint) = (Local(View.Order.DueUtc), "Type the new time: what it does is shown before anything is changed.");
                 break;
+            case Act.Copies:
+                (_copies, _lines) = (View.Order.Copies.ToString(CultureInfo.InvariantCulture), ["Type the new number: what it does is shown before anything is changed."]);
+                break;
             case Act.Cancel:
                 await TryAsync(async () => _cancel = await Changes.EffectAsync(View.Order.Number));
                 break;
@@ -138,9 +153,85 @@ public sealed partial class TicketActions
     private Task AgainAsync() => TryAsync(async () =>
     {
         Viewer.Require(Right.EnterOrders);
-        var copies = int.TryParse(_copies, NumberStyles.None, CultureInfo.InvariantCulture, out var typed)
-            ? typed : throw new PlateRoomException("Type how many plates of each colour are wanted: 1 or more.");
-        Navigation.NavigateTo(Urls.Ticket(await Entry.RepeatAsync(View.Order.Number, Due(), copies, Viewer.Name)));
+        Navigation.NavigateTo(Urls.Ticket(await Entry.RepeatAsync(View.Order.Number, Due(), Wanted(), Viewer.Name)));
+    });
+
+    private int Wanted() => int.TryParse(_copies, NumberStyles.None, CultureInfo.InvariantCulture, out var typed)
+        ? typed : throw new PlateRoomException("Type how many plates of each colour are wanted: 1 or more.");
+
+    private async Task CopiesTypedAsync(ChangeEventArgs e)
+    {
+        (_copies, _lines, _ready) = (Text(e), [], false);
+        var question = ++_question;
+        await TryAsync(async () =>
+        {
+            var effect = await Copies.EffectAsync(View.Order.Number, Wanted());
+            var lines = Lines(effect, View).ToList();
+            if (effect.NewSheets.Count > 0)
+            {
+                lines.Add(await PromisedAsync(effect.NewSheets));
+            }
+
+            if (question == _question)
+            {
+                (_lines, _ready) = (lines, Wanted() != View.Order.Copies);
+            }
+        });
+    }
+
+    private static IEnumerable<string> Lines(CopiesEffect effect, TicketView view)
+    {
+        if (effect is { Added: 0, Removed: 0 })
+        {
+            yield return view.Ticket.Separations.Count == 0
+                ? "The separations have not come yet: the plates are made when they come."
+                : "That is what it has now: nothing changes.";
+        }
+
+        if (effect.Added > 0)
+        {
+            var plates = effect.Added == 1 ? "1 plate is added" : $"{effect.Added} plates are added";
+            yield return effect.NewSheets.Count switch
+            {
+                0 => $"{plates}. The shelf has no sheet for {(effect.Added == 1 ? "it" : "them")}: the layout page will show {(effect.Added == 1 ? "it" : "them")}.",
+                1 => $"{plates}, on 1 new sheet.",
+                var sheets => $"{plates}, on {sheets} new sheets.",
+            };
+        }
+
+        if (effect.Removed > 0)
+        {
+            yield return effect.Removed == 1 ? "1 plate is not wanted any more." : $"{effect.Removed} plates are not wanted any more.";
+        }
+
+        foreach (var line in Lines(effect.Sheets, "the plates that are not wanted are waste when they are cut"))
+        {
+            yield return line;
+        }
+    }
+
+    private async Task<string> PromisedAsync(IReadOnlyList<AskedSheet> sheets)
+    {
+        try
+        {
+            var promise = (await Promises.AskAsync(View.Order.MaterialId, sheets)).InTurn;
+            var done = PromiseDesk.Rounded(promise.Finish.NinetyFive);
+            return $"The added plates would be done by {SiteClock.Moment(done, Room.Zone)} with 95 % confidence, {(done <= View.Order.DueUtc ? "in time" : "after the due time")}, without making others later.";
+        }
+        catch (PlateRoomException refused)
+        {
+            return refused.Message;
+        }
+    }
+
+    private Task SetCopiesAsync() => TryAsync(async () =>
+    {
+        Viewer.Require(Right.EnterOrders);
+        var (copies, before) = (Wanted(), View.Order.Copies);
+        var made = await Copies.SetAsync(View.Order.Number, copies, View.Order.Version, Viewer.Name);
+        Close();
+        _done = $"{(copies == 1 ? "1 plate" : $"{copies} plates")} of each colour {(copies == 1 ? "is" : "are")} wanted now, {before} before.{(made.Count > 0 ? $" Print the {(made.Count == 1 ? "traveler" : "travelers")} of {string.Join(", ", made.Select(TrackingNumber.ForPeople))}." : "")}";
+        await Changed.InvokeAsync();
     });
 
     private async Task DueTypedAsync(ChangeEventArgs e)

@@ -13,6 +13,7 @@ using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.History;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Quality;
@@ -172,6 +173,8 @@ public static class PlateRoomApp
         services.AddSingleton<TravelerDesk>();
         services.AddSingleton<ConfirmationDesk>();
         services.AddSingleton<OrderChanges>();
+        services.AddSingleton<OrderCopies>();
+        services.AddSingleton<OrderImport>();
         services.AddSingleton<ReportDesk>();
         services.AddSingleton<HandoverPrint>();
         services.AddHostedService<RunningMarkHolder>();

@@ -127,7 +127,7 @@ public sealed partial class SheetCard
     }
 
     private IEnumerable<string> Colours(Order order) =>
-        View.Sheet.Placements.Where(p => p.Plate!.TicketId == order.Id && !p.Plate.Replaced).Select(p => p.Plate!.Separation!.Colour).Distinct();
+        View.Sheet.Placements.Where(p => p.Plate!.TicketId == order.Id && !p.Plate.OutOfSet).Select(p => p.Plate!.Separation!.Colour).Distinct();
 
     private string Position(Order order) => View.SetPosition[order.Id] is { Count: > 1 } set ? $", sheet {set.Position} of {set.Count}" : "";
 

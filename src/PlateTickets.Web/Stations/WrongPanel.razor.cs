@@ -54,7 +54,7 @@ public sealed partial class WrongPanel
     protected override void OnInitialized()
     {
         _causedAt = _foundAt = At.ToString();
-        _whole = View.Sheet.Placements.Count(p => !p.Plate!.Replaced) == 1;
+        _whole = View.Sheet.Placements.Count(p => !p.Plate!.OutOfSet) == 1;
     }
 
     private void Toggle(int plateId, bool spoilt)

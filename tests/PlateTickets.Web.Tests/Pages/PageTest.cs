@@ -12,6 +12,7 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
+using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.History;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Quality.Charts;
@@ -73,6 +74,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(new TicketSearch(Room));
         Services.AddSingleton(new TicketHistory(Room));
         Services.AddSingleton(new OrderChanges(Room, Room.Rooms, Room.Events, Room.Clock));
+        Services.AddSingleton(new OrderCopies(Room, Room.Rooms, Room.Layouts, Room.Events));
+        Services.AddSingleton(new OrderImport(Room, Room.Rooms, Room.Entry, Room.Clock));
         Services.AddSingleton(Room.Sheets);
         Services.AddSingleton(Room.Desk);
         Services.AddSingleton(Room.Layouts);

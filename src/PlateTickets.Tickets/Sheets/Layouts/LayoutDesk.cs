@@ -91,7 +91,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
         taker.KeepRemnants();
         var tickets = plates.Select(p => p.TicketId).Distinct().ToList();
         foreach (var ticket in await db.Tickets.Where(t => tickets.Contains(t.Id) && t.State == TicketState.WaitingForLayout
-            && t.Plates.All(p => p.Replaced || db.Placements.Any(l => l.PlateId == p.Id))).ToListAsync(cancel))
+            && t.Plates.All(p => p.OutOfSet || db.Placements.Any(l => l.PlateId == p.Id))).ToListAsync(cancel))
         {
             ticket.State = TicketState.Ready;
         }
@@ -168,5 +168,5 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
     private static IQueryable<Plate> Waiting(PlateRoomDb db) => db.Plates.Where(p =>
         (p.Ticket!.State == TicketState.WaitingForLayout || p.Ticket.State == TicketState.InWork || p.Ticket.State == TicketState.Ready)
-        && !p.Replaced && !db.Placements.Any(l => l.PlateId == p.Id));
+        && !p.OutOfSet && !db.Placements.Any(l => l.PlateId == p.Id));
 }

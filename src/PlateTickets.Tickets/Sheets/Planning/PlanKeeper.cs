@@ -121,7 +121,7 @@ public sealed class PlanKeeper(
             .Include(s => s.Stages)
             .ToListAsync(cancel);
         var carries = await db.Placements
-            .Where(p => !p.Plate!.Replaced && p.Plate.Ticket!.State != TicketState.Cancelled && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running))
+            .Where(p => !p.Plate!.OutOfSet && p.Plate.Ticket!.State != TicketState.Cancelled && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running))
             .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Ticket!.Order!.DueUtc, p.Plate.Ticket.Weight })
             .Distinct()
             .ToListAsync(cancel);
