@@ -6,6 +6,7 @@ using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -85,6 +86,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     public DbSet<Remake> Remakes => Set<Remake>();
 
     public DbSet<ShiftGoal> ShiftGoals => Set<ShiftGoal>();
+
+    public DbSet<CalendarFeed> CalendarFeeds => Set<CalendarFeed>();
 
     public DbSet<Handover> Handovers => Set<Handover>();
 

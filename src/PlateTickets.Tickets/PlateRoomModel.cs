@@ -11,6 +11,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -52,6 +53,7 @@ internal static class PlateRoomModel
         configuration.Properties<ArrivalState>().HaveConversion<string>();
         configuration.Properties<ScanAction>().HaveConversion<string>();
         configuration.Properties<Role>().HaveConversion<int>();
+        configuration.Properties<CalendarContent>().HaveConversion<int>();
         configuration.Properties<ScanOutcome>().HaveConversion<string>();
         configuration.Properties<ReadingKind>().HaveConversion<string>();
         configuration.Properties<ReadingState>().HaveConversion<string>();
@@ -95,9 +97,16 @@ internal static class PlateRoomModel
         {
             e.HasIndex(c => new { c.Caller, c.Key }).IsUnique();
             e.HasIndex(c => c.AtUtc);
+            // The numbers of a whole list of orders.
+            e.Property(c => c.Number).HasMaxLength(16_000);
         });
         model.Entity<ApiKey>().HasIndex(k => k.Hash).IsUnique();
         model.Entity<Tablet>().HasIndex(t => t.Hash).IsUnique();
+        model.Entity<CalendarFeed>(e =>
+        {
+            e.HasIndex(f => f.Hash).IsUnique();
+            e.HasOne(f => f.Account).WithMany().HasForeignKey(f => f.AccountId).OnDelete(DeleteBehavior.Restrict);
+        });
     }
 
     private static void Audit(ModelBuilder model)

@@ -7,6 +7,9 @@ public static class Urls
     public const string Orders = "/orders";
     public const string NewOrder = "/orders/new";
     public const string Arrived = "/orders/arrived";
+    public const string Import = "/orders/import";
+    public const string OrdersCsv = "/api/v1/orders.csv";
+    public const string OrdersExampleCsv = "/api/v1/orders/example.csv";
     public const string Stations = "/stations";
     public const string Board = "/board";
     public const string Handover = "/handover";
@@ -45,6 +48,9 @@ public static class Urls
     public const string DemoSignIn = "/door/demo";
     public const string SingleSignOn = "/door/single-sign-on";
     public const string SingleSignOnAnswer = "/door/single-sign-on/answer";
+
+    /// <summary>What a calendar program reads; the secret is all it needs.</summary>
+    public static string Calendar(string secret) => $"/calendar/{secret}.ics";
 
     /// <summary>An address that knows where to go on.</summary>
     public static string With(string address, string? back) => string.IsNullOrEmpty(back) ? address : $"{address}?back={Uri.EscapeDataString(back)}";

@@ -220,8 +220,8 @@ public sealed class ApiTests(HttpRoom room) : IClassFixture<HttpRoom>
             .SelectMany(p => p.Value.EnumerateObject().Select(m => $"{m.Name.ToUpperInvariant()} {p.Name}")).Order();
         Assert.Equal(
             [
-                "GET /api/v1/arrivals/{id}/preview.png", "GET /api/v1/audit.csv", "GET /api/v1/board", "GET /api/v1/equipment/{slug}/drawers.pdf", "GET /api/v1/handovers/{id}/handover.pdf", "GET /api/v1/layouts/{id}/travelers.pdf", "GET /api/v1/orders", "GET /api/v1/plates.csv", "GET /api/v1/quality/chart.csv", "GET /api/v1/quality/remakes.csv", "GET /api/v1/recipes.csv", "GET /api/v1/report.csv", "GET /api/v1/report.pdf", "GET /api/v1/separations/{id}/preview.png", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}", "GET /api/v1/tickets/{number}/confirmation.pdf",
-                "GET /api/v1/tickets/{number}/plates.csv", "PATCH /api/v1/tickets/{number}", "POST /api/v1/orders",
+                "GET /api/v1/arrivals/{id}/preview.png", "GET /api/v1/audit.csv", "GET /api/v1/board", "GET /api/v1/equipment/{slug}/drawers.pdf", "GET /api/v1/handovers/{id}/handover.pdf", "GET /api/v1/layouts/{id}/travelers.pdf", "GET /api/v1/orders", "GET /api/v1/orders.csv", "GET /api/v1/orders/example.csv", "GET /api/v1/plates.csv", "GET /api/v1/quality/chart.csv", "GET /api/v1/quality/remakes.csv", "GET /api/v1/recipes.csv", "GET /api/v1/report.csv", "GET /api/v1/report.pdf", "GET /api/v1/separations/{id}/preview.png", "GET /api/v1/sheets/{number}/traveler.pdf", "GET /api/v1/tickets/{number}", "GET /api/v1/tickets/{number}/confirmation.pdf",
+                "GET /api/v1/tickets/{number}/plates.csv", "PATCH /api/v1/tickets/{number}", "POST /api/v1/orders", "POST /api/v1/orders.csv",
                 "POST /api/v1/orders/{number}/separations", "POST /api/v1/promises", "POST /api/v1/scans",
             ],
             paths);

@@ -349,7 +349,7 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.Property<string>("Number")
                         .IsRequired()
-                        .HasMaxLength(400)
+                        .HasMaxLength(16000)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Request")
@@ -432,6 +432,42 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("ShiftGoals");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Calendars.CalendarFeed", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("AccountId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("LastReadUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RemovedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Shows")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("AccountId");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.ToTable("CalendarFeeds");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Handovers.Handover", b =>
@@ -1992,6 +2028,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                         .HasForeignKey("UserId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Calendars.CalendarFeed", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Accounts.Account", "Account")
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("Account");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Orders.Arrivals.ArrivedPreview", b =>

@@ -18,12 +18,14 @@ internal sealed record ShiftFacts(IReadOnlyList<RemakeFact> Remakes, IReadOnlyLi
             .Select(r => new RemakeFact(
                 r.Id, r.Ticket!.Order!.Number, r.Ticket.Order.Customer!.Name, r.Plate!.Separation!.Colour, r.Defect, r.FoundAt, r.AtUtc))
             .ToListAsync(cancel);
-        var tests = await db.StepTests.AsNoTracking()
-            .GroupBy(t => new { t.MaterialId, t.EquipmentId })
-            .Select(g => new StepTestFact(g.Key.MaterialId, g.Key.EquipmentId, g.Max(t => t.MadeUtc)))
-            .ToListAsync(cancel);
-        return new ShiftFacts(remakes, tests);
+        return new ShiftFacts(remakes, await StepTestsAsync(db, cancel));
     }
+
+    /// <summary>The newest step test of each material on each frame.</summary>
+    public static Task<List<StepTestFact>> StepTestsAsync(PlateRoomDb db, CancellationToken cancel) => db.StepTests.AsNoTracking()
+        .GroupBy(t => new { t.MaterialId, t.EquipmentId })
+        .Select(g => new StepTestFact(g.Key.MaterialId, g.Key.EquipmentId, g.Max(t => t.MadeUtc)))
+        .ToListAsync(cancel);
 }
 
 internal sealed record RemakeFact(int Id, string TicketNumber, string Customer, string Colour, PlateDefect Defect, Station? FoundAt, DateTime AtUtc);

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Orders;
@@ -24,11 +25,18 @@ public sealed record TicketView(Order Order, IReadOnlyList<Sheet> Sheets)
     private static Stage? Last(Sheet sheet) => sheet.Stages.MaxBy(s => s.Station);
 }
 
+/// <summary>Sheets of a ticket that are at the same place: on hold, running or waiting for a station.</summary>
+public sealed record SheetPlace(SheetState State, Station? Station, int Sheets);
+
 /// <summary>One line of the order list.</summary>
 public sealed record OrderLine(
     int Id, string Number, string Customer, string Title, string Press, string Material, DateTime DueUtc, TicketState State, int Plates, int Sheets,
     int SheetsDone, DateTime? PlannedDoneUtc, DateTime? LastDueByUtc, DateTime? DoneUtc, int Remakes = 0,
-    int RepeatUm = 0, int Copies = 1);
+    int RepeatUm = 0, int Copies = 1)
+{
+    /// <summary>Where its sheets are that are not done, in the order of the stations, the last first.</summary>
+    public IReadOnlyList<SheetPlace> Places { get; init; } = [];
+}
 
 /// <summary>What the order pages ask for.</summary>
 public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
@@ -147,20 +155,27 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
                 o.Id, o.Number, o.Customer, o.Title, o.Press, o.Material, o.DueUtc, o.State, o.Plates, sheets[o.Id].Count(),
                 sheets[o.Id].Count(s => s.Done),
                 o.Unlaid == 0 && sheets[o.Id].Any() && sheets[o.Id].All(s => s.PlannedDone is not null) ? sheets[o.Id].Max(s => s.PlannedDone) : null,
-                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes, o.RepeatUm, o.Copies)),
+                sheets[o.Id].Min(s => s.LastDueBy), o.DoneUtc, o.Remakes, o.RepeatUm, o.Copies)
+            {
+                Places =
+                [
+                    .. sheets[o.Id].Where(s => !s.Done && s.State != SheetState.Cancelled).CountBy(s => (s.State, s.Station))
+                        .OrderByDescending(p => p.Key.Station).ThenBy(p => p.Key.State).Select(p => new SheetPlace(p.Key.State, p.Key.Station, p.Value)),
+                ],
+            }),
         ];
     }
 
-    /// <summary>The sheets of the listed tickets: done or not, planned finish and due-by of the last stage.</summary>
-    private static async Task<ILookup<int, (bool Done, DateTime? PlannedDone, DateTime? LastDueBy)>> SheetsOfAsync(
+    /// <summary>The sheets of the listed tickets: done or not, where, planned finish and due-by of the last stage.</summary>
+    private static async Task<ILookup<int, (bool Done, SheetState State, Station? Station, DateTime? PlannedDone, DateTime? LastDueBy)>> SheetsOfAsync(
         PlateRoomDb db, List<int> tickets, CancellationToken cancel)
     {
         var carries = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && !p.Plate.OutOfSet)
             .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
         var ids = carries.Select(c => c.SheetId).Distinct().ToList();
         var sheets = await db.Sheets.Where(s => ids.Contains(s.Id))
-            .Select(s => new { s.Id, s.State, PlannedDone = s.Stages.Max(t => t.PlannedFinishUtc), LastDueBy = s.Stages.Max(t => t.DueByUtc) })
+            .Select(s => new { s.Id, s.State, s.CurrentStation, PlannedDone = s.Stages.Max(t => t.PlannedFinishUtc), LastDueBy = s.Stages.Max(t => t.DueByUtc) })
             .ToDictionaryAsync(s => s.Id, cancel);
-        return carries.ToLookup(c => c.TicketId, c => (sheets[c.SheetId].State == SheetState.Done, sheets[c.SheetId].PlannedDone, sheets[c.SheetId].LastDueBy));
+        return carries.ToLookup(c => c.TicketId, c => (sheets[c.SheetId].State == SheetState.Done, sheets[c.SheetId].State, sheets[c.SheetId].CurrentStation, sheets[c.SheetId].PlannedDone, sheets[c.SheetId].LastDueBy));
     }
 }

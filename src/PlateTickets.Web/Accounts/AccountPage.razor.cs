@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Accounts;
@@ -23,12 +24,21 @@ public sealed partial class AccountPage
     private int _left;
     private string _uri = "";
     private IReadOnlyList<string> _codes = [];
+    private string _calendar = "";
+    private IReadOnlyList<CalendarFeed> _feeds = [];
+    private TimeZoneInfo _zone = TimeZoneInfo.Utc;
 
     [Inject]
     internal SignInDesk Desk { get; set; } = null!;
 
     [Inject]
     public required AccountDesk Accounts { get; set; }
+
+    [Inject]
+    public required CalendarFeeds Calendars { get; set; }
+
+    [Inject]
+    public required TimeProvider Clock { get; set; }
 
     [Inject]
     public required UserManager<Account> Users { get; set; }
@@ -48,13 +58,19 @@ public sealed partial class AccountPage
     [SupplyParameterFromForm(FormName = "pin")]
     public string? Pin { get; set; }
 
+    [SupplyParameterFromForm(FormName = "calendar")]
+    public bool DueTimes { get; set; }
+
+    [SupplyParameterFromForm(FormName = "calendar")]
+    public bool Checks { get; set; }
+
     protected override async Task OnInitializedAsync()
     {
         Typed ??= new ChangeForm();
         // A page with a key on it must not lie in a cache.
         Context.Response.Headers.CacheControl = "no-store";
         var room = await Rooms.GetAsync();
-        _demo = room.Site.IsDemo;
+        (_demo, _zone) = (room.Site.IsDemo, room.Zone);
         _tablet = RoomClaims.IsTablet(Context.User);
         _ends = long.TryParse(Context.User.FindFirstValue(RoomClaims.Ends), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds)
             ? TimeZoneInfo.ConvertTime(DateTimeOffset.FromUnixTimeSeconds(seconds), room.Zone).ToString("ddd HH:mm", CultureInfo.InvariantCulture)
@@ -65,6 +81,7 @@ public sealed partial class AccountPage
     private async Task ReadAsync()
     {
         _me = await Desk.MeAsync();
+        _feeds = _tablet ? [] : await Calendars.ListAsync(_me.Id);
         if (_tablet || _me.PasswordHash is null)
         {
             return;
@@ -142,6 +159,32 @@ public sealed partial class AccountPage
         Done = "The PIN is changed.";
     });
 
+    private Task CalendarAsync() => TryAsync(async () =>
+    {
+        OwnBrowser();
+        var shows = (DueTimes ? CalendarContent.DueTimes : CalendarContent.None) | (Checks ? CalendarContent.Checks : CalendarContent.None);
+        var secret = await Calendars.CreateAsync(_me!.Id, shows, _me.UserName!);
+        _calendar = $"{Context.Request.Scheme}://{Context.Request.Host}{Context.Request.PathBase}{Urls.Calendar(secret)}";
+        _feeds = await Calendars.ListAsync(_me.Id);
+    });
+
+    private Task EndCalendarAsync(int id) => TryAsync(async () =>
+    {
+        OwnBrowser();
+        await Calendars.RemoveAsync(_me!.Id, id, _me.UserName!);
+        _feeds = await Calendars.ListAsync(_me.Id);
+        Done = "The calendar address has ended.";
+    });
+
+    private string Near(DateTime utc) => SiteClock.Near(utc, Clock.GetUtcNow().UtcDateTime, _zone);
+
+    private static string Words(CalendarContent shows) => shows switch
+    {
+        CalendarContent.DueTimes => "Due times",
+        CalendarContent.Checks => "Lamp readings and step tests",
+        _ => "Due times, lamp readings and step tests",
+    };
+
     private Task EverywhereAsync() => TryAsync(async () =>
     {
         await Accounts.EndSessionsAsync(_me!.Id, _me.UserName!);
@@ -153,7 +196,7 @@ public sealed partial class AccountPage
     {
         if (_tablet)
         {
-            throw new PlateRoomException("Passwords and codes are changed in a browser of your own.");
+            throw new PlateRoomException("Passwords, codes and calendars are changed in a browser of your own.");
         }
     }
 

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Exchange;
@@ -23,6 +24,8 @@ internal static class OrderListsApi
             .WithSummary("Enter the orders of a CSV list, all or none; their tickets wait for the separations")
             .WithDescription($"The first line names the columns: {string.Join(", ", OrderList.Columns)}. Cylinder or repeat mm must be given, material and copies may be left out. due is the site's time (2026-11-27 14:00) or has an offset. At most {OrderList.MostRows} orders. With check=true nothing is entered. 422 names each mistake by line and column.")
             .Accepts<string>("text/csv")
+            .WithMetadata(new RequestSizeLimitAttribute(OrderImport.MostBytes + 1))
+            .Produces<OrderListResponse>()
             .ProducesProblem(StatusCodes.Status413PayloadTooLarge)
             .ProducesProblem(StatusCodes.Status415UnsupportedMediaType)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity);

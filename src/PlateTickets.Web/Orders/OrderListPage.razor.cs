@@ -1,8 +1,10 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.WebUtilities;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Search;
+using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
 
@@ -99,13 +101,32 @@ public sealed partial class OrderListPage
         TicketState.WaitingForFiles => "waits for its separations",
         TicketState.WaitingForLayout => "waits for its layout",
         TicketState.Ready => line.Sheets == 1 ? "1 sheet, not started" : $"{line.Sheets} sheets, not started",
-        TicketState.InWork => line.Sheets == 1 ? "in work" : $"in work, {line.SheetsDone} of {line.Sheets} sheets done",
+        TicketState.InWork when line is { Sheets: 1, Places: [var only] } => At(only),
+        TicketState.InWork => string.Join("; ", line.Places.Select(p => $"{p.Sheets} {At(p)}").Prepend($"{line.SheetsDone} of {line.Sheets} sheets done")),
         TicketState.Done => line.Sheets == 1 ? "1 sheet" : $"{line.Sheets} sheets",
         _ => "cancelled",
     };
 
+    private static string At(SheetPlace place)
+    {
+        var station = place.Station?.Title().ToLowerInvariant() ?? "its next stage";
+        return place.State switch
+        {
+            SheetState.Running => $"in {station}",
+            SheetState.OnHold => $"on hold, {station} is next",
+            _ => place.Sheets == 1 ? $"waits for {station}" : $"wait for {station}",
+        };
+    }
+
+    /// <summary>What can be said to a customer; null while the plan was not simulated.</summary>
+    private string? Sure(OrderLine line) => Plan.Now?.Outlooks.GetValueOrDefault(line.Id) is { } outlook
+        ? $"by {SiteClock.Moment(PromiseDesk.Rounded(outlook.Finish.NinetyFive), _zone)} with 95\u00a0%" : null;
+
     private string Address(bool done, int page) => Navigation.GetUriWithQueryParameters(
         new Dictionary<string, object?> { ["done"] = done ? true : null, ["page"] = page > 1 ? page : null, ["search"] = null, ["from"] = null, ["to"] = null, ["before"] = null });
+
+    private string CsvAddress => QueryHelpers.AddQueryString(
+        Urls.OrdersCsv, new Dictionary<string, string?> { ["done"] = Done && Ask.IsEmpty ? "true" : null, ["search"] = Search, ["dueFrom"] = Day(From) is null ? null : From, ["dueTo"] = Day(To) is null ? null : To });
 
     private void SearchFor(string? text) => AskFor("search", text?.Trim());
 

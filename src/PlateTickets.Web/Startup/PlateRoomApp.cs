@@ -9,6 +9,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
@@ -30,6 +31,7 @@ using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Administration;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Audit;
+using PlateTickets.Web.Calendars;
 using PlateTickets.Web.Handovers;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Reports;
@@ -175,6 +177,8 @@ public static class PlateRoomApp
         services.AddSingleton<OrderChanges>();
         services.AddSingleton<OrderCopies>();
         services.AddSingleton<OrderImport>();
+        services.AddSingleton<CalendarFeeds>();
+        services.AddSingleton<CalendarQueries>();
         services.AddSingleton<ReportDesk>();
         services.AddSingleton<HandoverPrint>();
         services.AddHostedService<RunningMarkHolder>();
@@ -215,6 +219,7 @@ public static class PlateRoomApp
         DoorForms.Map(app);
         SingleSignOn.Map(app);
         PlateRoomApi.Map(app);
+        CalendarAddress.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
     }
 }

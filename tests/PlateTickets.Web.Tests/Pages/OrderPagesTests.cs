@@ -98,6 +98,40 @@ public class OrderPagesTests : PageTest
         Assert.Equal(["Order again"], page.FindAll(".ticket-acts button").Select(b => b.TextContent));
     }
 
+    [Fact]
+    public async Task TicketPage_CopiesAreChanged_WithTheirEffectFirst()
+    {
+        var ticket = await Room.OrderAsync(["Cyan", "Black"]);
+        var page = Render<TicketPage>(p => p.Add(t => t.Number, ticket.Order.Number));
+        await PressAsync(page, "Change the copies");
+        Assert.True(page.Find(".ticket-act .go").HasAttribute("disabled"));
+        await page.InvokeAsync(() => page.Find(".ticket-act input").Change("2"));
+        page.WaitForAssertion(() => Assert.Contains("The added plates would be done by", page.Find(".ticket-act").TextContent, StringComparison.Ordinal));
+        Assert.Contains("2 plates are added, on 1 new sheet.", page.Find(".ticket-act").TextContent, StringComparison.Ordinal);
+        await page.InvokeAsync(() => page.Find(".ticket-act .go").Click());
+        page.WaitForAssertion(() => Assert.Contains("2 plates of each colour are wanted now, 1 before. Print the traveler of S", page.Find(".door-done").TextContent, StringComparison.Ordinal));
+        Assert.Equal(4, page.FindAll(".plates tbody tr").Count);
+
+        await PressAsync(page, "Change the copies");
+        await page.InvokeAsync(() => page.Find(".ticket-act input").Change("1"));
+        page.WaitForAssertion(() => Assert.Contains("2 plates are not wanted any more.", page.Find(".ticket-act").TextContent, StringComparison.Ordinal));
+        await page.InvokeAsync(() => page.Find(".ticket-act input").Change("none"));
+        page.WaitForAssertion(() => Assert.Contains("Type how many plates", page.Find(".ticket-act .refusals").TextContent, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task OrderList_SaysWhereEachSheetIs()
+    {
+        var ticket = await Room.OrderAsync(["Cyan"]);
+        await Room.ScanAsync(ticket.Sheets[0].Number, "frame-1");
+        Assert.Contains("in back exposure", Render<OrderListPage>().Find("tbody tr").TextContent, StringComparison.Ordinal);
+        var large = await Room.OrderAsync(["Cyan", "Black"], acrossMm: 800, aroundMm: 1000, dueHours: 40);
+        Room.Clock.Advance(TimeSpan.FromHours(1));
+        await Room.ScanAsync(ticket.Sheets[0].Number, "frame-1");
+        await Room.PassAsync(large.Sheets[0].Number, "frame-1");
+        Assert.Contains("0 of 2 sheets done; 1 waits for imaging; 1 waits for back exposure", Render<OrderListPage>().FindAll("tbody tr")[1].TextContent, StringComparison.Ordinal);
+    }
+
     private static Task PressAsync(IRenderedComponent<TicketPage> page, string button) =>
         page.InvokeAsync(() => page.FindAll(".ticket-acts button").Single(b => b.TextContent == button).Click());
 
