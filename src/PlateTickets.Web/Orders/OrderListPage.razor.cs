@@ -120,7 +120,7 @@ public sealed partial class OrderListPage
 
     /// <summary>What can be said to a customer; null while the plan was not simulated.</summary>
     private string? Sure(OrderLine line) => Plan.Now?.Outlooks.GetValueOrDefault(line.Id) is { } outlook
-        ? $"by {SiteClock.Moment(PromiseDesk.Rounded(outlook.Finish.NinetyFive), _zone)} with 95\u00a0%" : null;
+        ? $"95\u00a0% sure by {SiteClock.Moment(PromiseDesk.Rounded(outlook.Finish.NinetyFive), _zone)}" : null;
 
     private string Address(bool done, int page) => Navigation.GetUriWithQueryParameters(
         new Dictionary<string, object?> { ["done"] = done ? true : null, ["page"] = page > 1 ? page : null, ["search"] = null, ["from"] = null, ["to"] = null, ["before"] = null });
