@@ -1,3 +1,4 @@
+using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using PlateTickets.Tests.Shared;
@@ -45,6 +46,20 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
                 await Screenshots.TakeAsync(page, name);
                 var axe = await page.RunAxe();
                 Assert.True(axe.Violations.Length == 0, string.Join("; ", axe.Violations.Select(v => $"{v.Id}: {v.Nodes[0].Html}")));
+                foreach (var look in new[] { "dark", "yellow" })
+                {
+                    await Looks.ShowAsync(page, look);
+                    if (look == "dark" || name.StartsWith("station", StringComparison.Ordinal))
+                    {
+                        await Screenshots.TakeAsync(page, $"{name}-{look}");
+                    }
+
+                    // Nothing but colours differs.
+                    var colours = await page.RunAxe(new AxeRunOptions { RunOnly = RunOnlyOptions.Rules("color-contrast") });
+                    Assert.True(colours.Violations.Length == 0, $"{look}: " + string.Join("; ", colours.Violations.SelectMany(v => v.Nodes).Select(n => $"{n.Html} {n.Any[0].Message}")));
+                }
+
+                await Looks.ShowAsync(page, "light");
             }
 
             if (width == 390)

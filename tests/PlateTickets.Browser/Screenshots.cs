@@ -13,7 +13,10 @@ internal static class Screenshots
     {
         if (Wanted)
         {
-            await page.ScreenshotAsync(new() { Path = Path.Combine(Folder, name + ".png"), Animations = ScreenshotAnimations.Disabled });
+            var path = Path.Combine(Folder, name + ".png");
+            await page.ScreenshotAsync(new() { Path = path, Animations = ScreenshotAnimations.Disabled });
+            // A page has few colours: with a table of 256 a picture is a third as large.
+            Tool.Run("imagemagick", "convert", path, "-colors", "256", "-define", "png:compression-level=9", "PNG8:" + path);
         }
     }
 

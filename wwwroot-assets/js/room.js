@@ -5,6 +5,7 @@ import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './
 import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
 import { startDrafts, draftOf, draftSaved } from './draft.js';
+import { startLook } from './look.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -25,6 +26,7 @@ window.plateRoom = {
   draftSaved,
 };
 
+startLook();
 startDrafts();
 startCountdowns();
 fillBadge();
