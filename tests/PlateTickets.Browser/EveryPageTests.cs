@@ -72,6 +72,17 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
         await page.Context.CloseAsync();
     }
 
+    [Fact]
+    public void Documentation_ShowsEveryPage()
+    {
+        var shown = File.ReadAllText(Path.Combine(Repository.Root, "docs", "pages.md"));
+        Assert.All(Pages.SelectMany(p => new[] { $"{p[0]}", $"{p[0]}-dark" }), name =>
+        {
+            Assert.Contains($"(screenshots/{name}.png)", shown, StringComparison.Ordinal);
+            Assert.True(File.Exists(Path.Combine(Repository.Root, "docs", "screenshots", name + ".png")), $"There is no picture {name}: write it with PLATETICKETS_SCREENSHOTS=1.");
+        });
+    }
+
     /// <summary>Touch targets of at least 44 px on station pages: gloves.</summary>
     [Fact]
     public async Task StationPage_TouchTargets_AreLargeEnough()

@@ -65,7 +65,9 @@ public sealed class LookTests(EveryPageTests.Played played) : IClassFixture<Ever
         await page.Locator(".bar .me summary").ClickAsync();
         await page.GetByRole(AriaRole.Radio, new() { Name = "Yellow light" }).CheckAsync();
         Assert.Equal(Yellow, await Looks.GroundAsync(page));
-        await page.GetByRole(AriaRole.Button, new() { Name = "Operator", Exact = true }).ClickAsync();
+        await page.Keyboard.PressAsync("Escape");
+        await Assertions.Expect(page.Locator(".bar .looks")).ToBeHiddenAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = Role.Operator.Title(), Exact = true }).ClickAsync();
         await Assertions.Expect(page.Locator(".bar nav")).ToBeVisibleAsync();
         Assert.Equal(Yellow, await Looks.GroundAsync(page));
         await page.Context.CloseAsync();
@@ -80,7 +82,7 @@ public sealed class LookTests(EveryPageTests.Played played) : IClassFixture<Ever
         await page.Context.CloseAsync();
     }
 
-    private static ILocator Menu(IPage page) => page.Locator(".bar details.me:not(.more) summary");
+    private static ILocator Menu(IPage page) => page.Locator(".bar details.me:not(.pages) summary");
 
     private static async Task ChooseAsync(IPage page, string look)
     {

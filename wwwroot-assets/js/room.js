@@ -6,6 +6,7 @@ import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
 import { startDrafts, draftOf, draftSaved } from './draft.js';
 import { startLook } from './look.js';
+import { startMenus } from './menus.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -27,6 +28,7 @@ window.plateRoom = {
 };
 
 startLook();
+startMenus();
 startDrafts();
 startCountdowns();
 fillBadge();
