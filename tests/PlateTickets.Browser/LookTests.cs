@@ -82,6 +82,20 @@ public sealed class LookTests(EveryPageTests.Played played) : IClassFixture<Ever
         await page.Context.CloseAsync();
     }
 
+    /// <summary>Pages are drawn by the server over a connection: until it stands, the page says what it waits for.</summary>
+    [Fact]
+    public async Task Start_SaysThatItConnects()
+    {
+        var page = await played.Browser.OpenAsync(played.Room.Url + Urls.Home);
+        await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("#starting")).ToBeHiddenAsync();
+        await page.RouteAsync("**/_framework/blazor.web*.js", route => route.AbortAsync());
+        await page.ReloadAsync();
+        await Assertions.Expect(page.Locator("#starting")).ToHaveTextAsync("Connecting to the server …");
+        await Assertions.Expect(page.Locator("#starting")).ToBeVisibleAsync();
+        await page.Context.CloseAsync();
+    }
+
     private static ILocator Menu(IPage page) => page.Locator(".bar details.me:not(.pages) summary");
 
     private static async Task ChooseAsync(IPage page, string look)
