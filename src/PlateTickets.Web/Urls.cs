@@ -73,9 +73,9 @@ public static class Urls
     public static string TicketPlatesCsv(string number) => $"/api/v1/tickets/{number}/plates.csv";
 
     /// <summary>The board through a filter; empty names take all.</summary>
-    public static string BoardWith(string customer = "", string press = "", string material = "", string station = "", bool wall = false)
+    public static string BoardWith(string customer = "", string press = "", string material = "", string station = "", bool wall = false, string look = "")
     {
-        var asked = new[] { ("customer", customer), ("press", press), ("material", material), ("station", station), ("wall", wall ? "true" : "") }
+        var asked = new[] { ("customer", customer), ("press", press), ("material", material), ("station", station), ("wall", wall ? "true" : ""), ("look", look) }
             .Where(a => a.Item2.Length > 0).Select(a => $"{a.Item1}={Uri.EscapeDataString(a.Item2)}").ToList();
         return asked.Count == 0 ? Board : $"{Board}?{string.Join('&', asked)}";
     }

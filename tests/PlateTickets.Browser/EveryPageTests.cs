@@ -45,6 +45,18 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
                 await Screenshots.TakeAsync(page, name);
                 var axe = await page.RunAxe();
                 Assert.True(axe.Violations.Length == 0, string.Join("; ", axe.Violations.Select(v => $"{v.Id}: {v.Nodes[0].Html}")));
+                foreach (var look in new[] { "dark", "yellow" })
+                {
+                    await Looks.ShowAsync(page, look);
+                    if (look == "dark" || name.StartsWith("station", StringComparison.Ordinal))
+                    {
+                        await Screenshots.TakeAsync(page, $"{name}-{look}");
+                    }
+
+                    Assert.Empty(await Looks.UnreadableAsync(page));
+                }
+
+                await Looks.ShowAsync(page, "light");
             }
 
             if (width == 390)
@@ -55,6 +67,17 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 
         Assert.Empty(played.Browser.ForeignRequests);
         await page.Context.CloseAsync();
+    }
+
+    [Fact]
+    public void Documentation_ShowsEveryPage()
+    {
+        var shown = File.ReadAllText(Path.Combine(Repository.Root, "docs", "pages.md"));
+        Assert.All(Pages.SelectMany(p => new[] { $"{p[0]}", $"{p[0]}-dark" }), name =>
+        {
+            Assert.Contains($"(screenshots/{name}.png)", shown, StringComparison.Ordinal);
+            Assert.True(File.Exists(Path.Combine(Repository.Root, "docs", "screenshots", name + ".png")), $"There is no picture {name}: write it with PLATETICKETS_SCREENSHOTS=1.");
+        });
     }
 
     /// <summary>Touch targets of at least 44 px on station pages: gloves.</summary>

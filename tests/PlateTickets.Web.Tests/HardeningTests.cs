@@ -10,7 +10,7 @@ namespace PlateTickets.Web.Tests;
 /// <summary>What a browser is told to refuse, and what the program refuses by itself.</summary>
 public sealed class HardeningTests(HttpRoom room) : IClassFixture<HttpRoom>
 {
-    public static TheoryData<string> Answers => new("/sign-in", "/orders", "/api/v1/board", "/openapi/v1.json", "/nothing-here", "/api/v1/nothing-here", "/css/room.css");
+    public static TheoryData<string> Answers => new("/sign-in", "/orders", "/api/v1/board", "/openapi/v1.json", "/nothing-here", "/api/v1/nothing-here", "/css/frame.css");
 
     [Theory]
     [MemberData(nameof(Answers))]

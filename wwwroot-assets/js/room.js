@@ -5,6 +5,8 @@ import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './
 import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
 import { startDrafts, draftOf, draftSaved } from './draft.js';
+import { startLook } from './look.js';
+import { startMenus } from './menus.js';
 
 window.plateRoom = {
   recall: name => window.localStorage.getItem(`plate-room.${name}`),
@@ -25,6 +27,8 @@ window.plateRoom = {
   draftSaved,
 };
 
+startLook();
+startMenus();
 startDrafts();
 startCountdowns();
 fillBadge();

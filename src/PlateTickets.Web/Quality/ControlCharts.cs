@@ -13,9 +13,6 @@ namespace PlateTickets.Web.Quality;
 /// <summary>Draws control charts: points at equal distances in the order of time, as the rules count them.</summary>
 internal static class ControlCharts
 {
-    private static readonly OxyColor Signal = OxyColor.FromRgb(0x8c, 0x1d, 0x2f);
-    private static readonly OxyColor Recipe = OxyColor.FromRgb(0x7a, 0x5a, 0x12);
-
     /// <summary>Values or averages with their limits and those of the recipe.</summary>
     public static PlotModel Place(QualityChart chart, Func<double, double> unit, string title, TimeZoneInfo zone)
     {
@@ -64,7 +61,7 @@ internal static class ControlCharts
         (up.Minimum, up.Maximum) = (levels.Min() - margin, levels.Max() + margin);
         foreach (var limit in recipe.OfType<double>())
         {
-            model.Annotations.Add(Level(unit(limit), Recipe, LineStyle.Dot));
+            model.Annotations.Add(Level(unit(limit), Charts.Wanted, LineStyle.Dot));
         }
 
         model.Annotations.Add(Level(unit(track.Centre), Charts.Primary, LineStyle.Solid));
@@ -75,7 +72,7 @@ internal static class ControlCharts
             model.Series.Add(steps);
         }
 
-        var line = Charts.Line("", points.Select(p => new DataPoint(p.X, unit(p.Value))), Charts.Ink);
+        var line = Charts.Curve("", points.Select(p => new DataPoint(p.X, unit(p.Value))), Charts.Ink);
         line.StrokeThickness = 1;
         model.Series.Add(line);
         var dots = Charts.Points("", points.Where(p => !signals.Contains((int)p.X)).Select(p => (p.X, unit(p.Value))));
@@ -83,7 +80,7 @@ internal static class ControlCharts
         dots.MarkerStrokeThickness = points.Count > 60 ? 1 : 2;
         model.Series.Add(dots);
         var marked = Charts.Points("", points.Where(p => signals.Contains((int)p.X)).Select(p => (p.X, unit(p.Value))));
-        (marked.MarkerType, marked.MarkerSize, marked.MarkerFill, marked.MarkerStroke) = (MarkerType.Diamond, 7, Signal, Signal);
+        (marked.MarkerType, marked.MarkerSize, marked.MarkerFill, marked.MarkerStroke) = (MarkerType.Diamond, 7, Charts.Signal, Charts.Signal);
         model.Series.Add(marked);
         return model;
     }

@@ -11,9 +11,6 @@ namespace PlateTickets.Web.Quality;
 internal static class ParetoChart
 {
     private const string Share = "share";
-
-    // Light enough for the line of the running share to be seen on it.
-    private static readonly OxyColor Bar = OxyColor.FromRgb(0x5b, 0x94, 0xa1);
     private const double WidthOfLetter = 7.4;
 
     /// <summary>Bars from the top down, and the running share in percent.</summary>
@@ -27,14 +24,14 @@ internal static class ParetoChart
         (weights.Minimum, weights.MaximumPadding) = (0, 0.05);
         var model = Charts.New(weights, names);
         names.MajorGridlineStyle = LineStyle.None;
-        model.Axes.Add(new LinearAxis { Key = Share, Position = AxisPosition.Top, Title = "running share, %", Minimum = 0, Maximum = 105, MajorStep = 20, AxisTitleDistance = 8 });
+        model.Axes.Add(new LinearAxis { Key = Share, Position = AxisPosition.Top, Title = "running share, %", Minimum = 0, Maximum = 105, MajorStep = 20, AxisTitleDistance = 8, TicklineColor = Charts.Frame });
         // The library cannot measure our typeface: room for the names is given, not computed.
         model.PlotMargins = new OxyThickness(30 + (WidthOfLetter * bars.Max(b => b.Item.Title.Length)), 56, 20, 56);
-        var series = new BarSeries { FillColor = Bar, StrokeThickness = 0 };
+        var series = new BarSeries { FillColor = Charts.Bar, StrokeThickness = 0 };
         series.Items.AddRange(bars.Select(b => new BarItem(b.Weight)));
         model.Series.Add(series);
-        var line = Charts.Line("", bars.Select((b, i) => new DataPoint(100 * b.Cumulative, i)), Charts.Limit);
-        (line.XAxisKey, line.MarkerType, line.MarkerSize, line.MarkerFill, line.MarkerStroke, line.MarkerStrokeThickness) = (Share, MarkerType.Square, 5, OxyColors.White, Charts.Limit, 2);
+        var line = Charts.Curve("", bars.Select((b, i) => new DataPoint(100 * b.Cumulative, i)), Charts.Limit);
+        (line.XAxisKey, line.MarkerType, line.MarkerSize, line.MarkerFill, line.MarkerStroke, line.MarkerStrokeThickness) = (Share, MarkerType.Square, 5, Charts.Ground, Charts.Limit, 2);
         model.Series.Add(line);
         return model;
     }

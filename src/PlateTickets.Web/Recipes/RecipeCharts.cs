@@ -21,7 +21,7 @@ internal static class RecipeCharts
         var times = Enumerable.Range(0, Samples + 1).Select(i => low * 0.85 * Math.Pow(high * 1.15 / (low * 0.85), i / (double)Samples)).ToList();
         var floors = times.Select(t => (Time: t, Floor: curve.FloorAt(t * test.IrradianceMwPerCm2))).ToList();
         model.Series.Add(Charts.Area("95 % confidence of the curve", floors.Select(f => (f.Time, units.Value(f.Floor.FloorMm - f.Floor.HalfBandMm), units.Value(f.Floor.FloorMm + f.Floor.HalfBandMm)))));
-        model.Series.Add(Charts.Line("Fitted curve", floors.Select(f => new DataPoint(f.Time, units.Value(f.Floor.FloorMm)))));
+        model.Series.Add(Charts.Curve("Fitted curve", floors.Select(f => new DataPoint(f.Time, units.Value(f.Floor.FloorMm)))));
         model.Series.Add(Charts.Points("Measured", test.Points.Select(p => (p.Seconds, units.Value(p.FloorMm)))));
         model.Annotations.Add(new LineAnnotation
         {
@@ -48,7 +48,7 @@ internal static class RecipeCharts
             var days = Enumerable.Range(0, Samples + 1).Select(i => from + ((nowUtc.AddDays(28) - from) * (i / (double)Samples))).ToList();
             var line = days.Select(d => (X: DateTimeAxis.ToDouble(d), At: trend.At(d))).ToList();
             model.Series.Add(Charts.Area("95 % confidence of the trend", line.Select(l => (l.X, l.At.IrradianceMwPerCm2 - l.At.HalfBand, l.At.IrradianceMwPerCm2 + l.At.HalfBand))));
-            model.Series.Add(Charts.Line("Trend", line.Select(l => new DataPoint(l.X, l.At.IrradianceMwPerCm2))));
+            model.Series.Add(Charts.Curve("Trend", line.Select(l => new DataPoint(l.X, l.At.IrradianceMwPerCm2))));
             model.Annotations.Add(new LineAnnotation
             {
                 Type = LineAnnotationType.Horizontal,

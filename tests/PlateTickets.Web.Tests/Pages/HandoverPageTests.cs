@@ -81,7 +81,7 @@ public class HandoverPageTests : PageTest
     public void HandoverThatIsNone_SaysSo()
     {
         var page = Render<EarlierHandoverPage>(p => p.Add(h => h.Id, 77));
-        Assert.Equal("There is no such handover", page.Find("h1").TextContent);
+        Assert.Equal("No such handover", page.Find("h1").TextContent);
     }
 
     private IRenderedComponent<HandoverPage> Shown(bool field = true)
