@@ -92,7 +92,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
         }
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Something is wrong" }).ClickAsync();
-        await Assertions.Expect(page.Locator(".wrong")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".wrong-panel")).ToBeVisibleAsync();
         var small = await page.EvaluateAsync<string[]>("""
             [...document.querySelectorAll('main button, main a, main input')]
               .filter(e => e.offsetParent !== null)

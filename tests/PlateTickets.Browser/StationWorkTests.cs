@@ -109,7 +109,7 @@ public sealed class StationWorkTests(Chromium chromium) : IClassFixture<Chromium
         await station.ToldAsync("is on hold");
         await station.Button("Something is wrong").FocusAsync();
         await page.Keyboard.PressAsync("Space");
-        await Assertions.Expect(page.Locator(".wrong")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".wrong-panel")).ToBeVisibleAsync();
         await Screenshots.TakeAsync(page, "station-wrong");
         Assert.Empty((await page.RunAxe()).Violations.Select(v => $"{v.Id}: {v.Nodes[0].Html}"));
         await page.GetByLabel("the whole sheet").FocusAsync();

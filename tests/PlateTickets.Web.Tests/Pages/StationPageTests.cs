@@ -135,7 +135,7 @@ public class StationPageTests : PageTest
         await ClickAsync(page, "Something is wrong");
         await ClickAsync(page, "Make again");
         page.WaitForAssertion(() => Assert.Contains("Tick the plates that are made again", LastTold(), StringComparison.Ordinal));
-        await page.InvokeAsync(() => page.FindAll(".wrong .defects input")[1].Change(true));
+        await page.InvokeAsync(() => page.FindAll(".wrong-panel .defects input")[1].Change(true));
         await ClickAsync(page, "Make again");
         page.WaitForAssertion(() => Assert.Contains("1 plate is made again, on sheet S", LastTold(), StringComparison.Ordinal));
         var told = Render<TicketPage>(p => p.Add(t => t.Number, ticket.Order.Number));
