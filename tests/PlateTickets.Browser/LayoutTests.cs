@@ -1,4 +1,3 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace PlateTickets.Browser;
@@ -46,8 +45,7 @@ public sealed class LayoutTests(EveryPageTests.Played played) : IClassFixture<Ev
         await page.Mouse.UpAsync();
         await Assertions.Expect(plates).ToHaveCountAsync(count);
         await Screenshots.TakeAsync(page, "layout-at-work");
-        var axe = await page.RunAxe();
-        Assert.True(axe.Violations.Length == 0, string.Join("; ", axe.Violations.Select(v => $"{v.Id}: {v.Nodes[0].Html}")));
+        await Axe.CleanAsync(page);
 
         // A locked plate stays where it is.
         await plates.Nth(0).FocusAsync();

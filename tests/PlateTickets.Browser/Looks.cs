@@ -16,15 +16,6 @@ internal static class Looks
         """,
         look);
 
-    /// <summary>What axe says of the colours alone: nothing else differs between looks. It must have looked at the page once, and so be there.</summary>
-    public static Task<string[]> UnreadableAsync(IPage page) => page.EvaluateAsync<string[]>(
-        """
-        async () => {
-          const found = await axe.run({ runOnly: ['color-contrast'], resultTypes: ['violations'] });
-          return found.violations.flatMap(v => v.nodes).map(n => `${document.documentElement.dataset.look}: ${n.html} ${n.any[0].message}`);
-        }
-        """);
-
     /// <summary>The colour behind everything, as the browser computed it.</summary>
     public static Task<string> GroundAsync(IPage page) => page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor");
 }
