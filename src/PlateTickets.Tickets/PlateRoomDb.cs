@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -126,7 +127,7 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
             return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
 
-        await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
+        await using var own = Database.CurrentTransaction is null ? await this.BeginWriteAsync(cancellationToken) : null;
         var saved = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         if (index is not null)
         {

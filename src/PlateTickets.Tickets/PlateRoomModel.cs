@@ -299,8 +299,8 @@ internal static class PlateRoomModel
         where T : class, IVersioned =>
         model.Entity<T>().Property(e => e.Version).IsConcurrencyToken();
 
-    /// <summary>Every instant is UTC; SQLite forgets the kind.</summary>
+    /// <summary>Every instant is UTC; SQLite forgets the kind, PostgreSQL insists on it.</summary>
     private sealed class UtcConverter() : ValueConverter<DateTime, DateTime>(
-        value => value.Kind == DateTimeKind.Local ? value.ToUniversalTime() : value,
+        value => value.Kind == DateTimeKind.Local ? value.ToUniversalTime() : DateTime.SpecifyKind(value, DateTimeKind.Utc),
         value => DateTime.SpecifyKind(value, DateTimeKind.Utc));
 }

@@ -1,9 +1,9 @@
 using System.Collections.Concurrent;
-using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Time.Testing;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Handovers;
@@ -20,20 +20,21 @@ using PlateTickets.Tickets.Stock;
 
 namespace PlateTickets.Tickets.Tests;
 
-/// <summary>A room on a real SQLite file, made by the migrations, with a clock that the test moves.</summary>
+/// <summary>A room in a real database, made by the migrations, with a clock that the test moves.</summary>
 public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomDb>
 {
-    private static readonly ConcurrentDictionary<(RoomStartKind Start, bool Played, int Hour, bool Past), Lazy<Task<string>>> Filled = new();
+    private static readonly ConcurrentDictionary<(RoomStartKind Start, bool Played, int Hour, bool Past), Lazy<Task<TestDatabase>>> Filled = new();
 
+    private readonly TestDatabase _database;
     private readonly DbContextOptions<PlateRoomDb> _options;
 
-    private RoomFixture(int hour)
+    private RoomFixture(int hour, TestDatabase database)
     {
         Clock = new FakeTimeProvider(new DateTimeOffset(2026, 11, 25, hour, 0, 0, TimeSpan.Zero));
-        _options = new DbContextOptionsBuilder<PlateRoomDb>()
-            .UseSqlite($"Data Source={File}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
-            .AddInterceptors(new SqliteDurability())
-            .Options;
+        _database = database;
+        var options = new DbContextOptionsBuilder<PlateRoomDb>();
+        database.Use(options);
+        _options = options.Options;
         Rooms = new RoomCatalog(this, Clock);
         Entry = new OrderEntry(this, Rooms, Events, Clock);
         Plans = new PlanKeeper(this, Rooms, new StageSpreads(this, Rooms, Clock), Book, Events, Clock);
@@ -55,8 +56,8 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Duty = new DutyDesk(this, Rooms, Events, Clock);
     }
 
-    /// <summary>The database.</summary>
-    public string File { get; } = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}.db");
+    /// <summary>The database's file, where it is one.</summary>
+    public string File => _database.File;
 
     /// <summary>A Wednesday in a room on UTC; 08:00 unless asked otherwise, when the early shift is at work.</summary>
     public FakeTimeProvider Clock { get; }
@@ -109,24 +110,24 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
     public static async Task<RoomFixture> CreateAsync(RoomStartKind start = RoomStartKind.Demo, bool played = false, int hour = 8, bool past = false)
     {
         var filled = await Filled.GetOrAdd((start, played, hour, past), key => new(() => FillAsync(key.Start, key.Played, key.Hour, key.Past))).Value;
-        var fixture = new RoomFixture(hour);
-        System.IO.File.Copy(filled, fixture.File);
-        return fixture;
+        return new RoomFixture(hour, await filled.CopyAsync());
     }
 
     /// <summary>A room is filled once; every test that asks for such a one gets a copy.</summary>
-    private static async Task<string> FillAsync(RoomStartKind start, bool played, int hour, bool past)
+    private static async Task<TestDatabase> FillAsync(RoomStartKind start, bool played, int hour, bool past)
     {
-        var fixture = new RoomFixture(hour);
-        await using var db = fixture.CreateDbContext();
-        await db.Database.MigrateAsync();
-        await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played, withPast: past);
-        // One file without a log beside it can be copied.
-        var whole = Path.Combine(Path.GetTempPath(), $"plate-room-filled-{Guid.NewGuid():N}.db");
-        await db.Database.ExecuteSqlAsync($"VACUUM INTO {whole}");
-        AppDomain.CurrentDomain.ProcessExit += (_, _) => System.IO.File.Delete(whole);
-        await fixture.DisposeAsync();
-        return whole;
+        var database = new TestDatabase();
+        var fixture = new RoomFixture(hour, database);
+        await using (var db = fixture.CreateDbContext())
+        {
+            await db.Database.MigrateAsync();
+            await new RoomStart(fixture, fixture.Clock).FillAsync(start, TimeZoneInfo.Utc, withHistory: played, withPast: past);
+            await database.RestAsync(db);
+        }
+
+        fixture.Rest();
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => database.DropAsync().GetAwaiter().GetResult();
+        return database;
     }
 
     public PlateRoomDb CreateDbContext() => new(_options) { Clock = Clock };
@@ -194,18 +195,17 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         (Station.Washout, "line-washer"), (Station.Drying, "dryer"), (Station.PostFinish, "finisher"), (Station.Cutting, "cutting-table"),
     ];
 
-    public ValueTask DisposeAsync()
+    public async ValueTask DisposeAsync()
+    {
+        Rest();
+        await _database.DropAsync();
+    }
+
+    private void Rest()
     {
         Shift.Dispose();
         Board.Dispose();
         Plans.Dispose();
         Rooms.Dispose();
-        SqliteConnection.ClearAllPools();
-        foreach (var file in Directory.EnumerateFiles(Path.GetDirectoryName(File)!, Path.GetFileName(File) + "*"))
-        {
-            System.IO.File.Delete(file);
-        }
-
-        return ValueTask.CompletedTask;
     }
 }

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using System.Security.Cryptography;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -111,7 +112,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
             }
 
             // Without its login the account could never be signed in to, and its name would be taken.
-            await using var both = await work.Db.Database.BeginTransactionAsync();
+            await using var both = await work.Db.BeginWriteAsync();
             account = await AddAsync(work, name, roles, null, default);
             Check(await work.Users.AddLoginAsync(account, new UserLoginInfo(Provider, key, provider)));
             await both.CommitAsync();

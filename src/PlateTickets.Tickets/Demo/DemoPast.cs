@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
@@ -39,7 +40,7 @@ internal sealed class DemoPast(IDbContextFactory<PlateRoomDb> databases, Room ro
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = "Demo";
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var customers = await db.Customers.OrderBy(c => c.Id).Select(c => c.Id).ToListAsync(cancel);
         var tickets = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel);
         var sheets = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Sheet, cancel);

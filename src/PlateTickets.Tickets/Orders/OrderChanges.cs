@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Sheets;
@@ -62,7 +63,7 @@ public sealed class OrderChanges(IDbContextFactory<PlateRoomDb> databases, RoomC
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(System.Data.IsolationLevel.Serializable, cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var order = await OpenAsync(db, number, cancel);
         var leaving = await LeavingAsync(db, order.Id, cancel);
         (order.Ticket!.State, order.Ticket.CancelledBecause) = (TicketState.Cancelled, reason.Trim());

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
@@ -59,7 +60,7 @@ public sealed class OrderCopies(IDbContextFactory<PlateRoomDb> databases, RoomCa
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
         CopiesChange change;
-        await using (var transaction = await db.Database.BeginTransactionAsync(System.Data.IsolationLevel.Serializable, cancel))
+        await using (var transaction = await db.BeginWriteAsync(cancel))
         {
             change = await ReadAsync(db, number, copies, cancel);
             db.Entry(change.Order).Property(o => o.Version).OriginalValue = version;

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
@@ -39,7 +40,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var saved = await AddOrderAsync(db, order, room, by, now, cancel);
         AddSeparations(db, saved, separations, room);
         await db.SaveChangesAsync(cancel);
@@ -71,7 +72,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var numbers = await db.NumberSequences.SingleAsync(s => s.Kind == NumberKind.Ticket, cancel);
         var customers = await CustomersAsync(db, orders, cancel);
         var saved = orders.Select(o => Add(db, o, customers, numbers, room, by, now).Number).ToList();
@@ -96,7 +97,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var now = clock.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var earlier = await db.Orders.AsNoTracking().Include(o => o.Ticket!.Separations).SingleOrDefaultAsync(o => o.Number == number, cancel)
             ?? throw new PlateRoomException($"There is no order {TrackingNumber.ForPeople(number)}.");
         if (earlier.Ticket!.Separations.Count == 0)
@@ -153,7 +154,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var room = await rooms.GetAsync(cancel);
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var order = await db.Orders
             .Include(o => o.Ticket!.Separations).Include(o => o.Ticket!.Plates).AsSplitQuery()
             .SingleOrDefaultAsync(o => o.Number == number, cancel)

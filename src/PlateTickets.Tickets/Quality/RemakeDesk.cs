@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
@@ -49,7 +50,7 @@ public sealed class RemakeDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
         {
             db.ActingAs = by;
             db.Clock = clock;
-            await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+            await using var transaction = await db.BeginWriteAsync(cancel);
             var sheet = await db.Sheets.AsSplitQuery().Include(s => s.Stages).Include(s => s.Placements).ThenInclude(p => p.Plate!.Ticket!.Order)
                 .SingleOrDefaultAsync(s => s.Number == request.SheetNumber, cancel)
                 ?? throw new PlateRoomException($"There is no sheet {TrackingNumber.ForPeople(request.SheetNumber)}.");

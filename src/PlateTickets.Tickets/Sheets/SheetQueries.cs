@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
@@ -81,7 +82,7 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         if (await db.Sheets.Where(s => s.Number == number).ExecuteUpdateAsync(u => u.SetProperty(s => s.Prints, s => s.Prints + 1), cancel) == 0)
         {
             return -1;

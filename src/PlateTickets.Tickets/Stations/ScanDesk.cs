@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Sheets;
@@ -79,7 +80,7 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         await using var db = await databases.CreateDbContextAsync(cancel);
         (db.ActingAs, db.Clock) = (request.By, clock);
         // Serializable takes SQLite's write lock at once: nobody changes the sheet between reading and deciding.
-        await using var transaction = await db.Database.BeginTransactionAsync(System.Data.IsolationLevel.Serializable, cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         if (await db.Scans.AsNoTracking().SingleOrDefaultAsync(s => s.Id == request.Id, cancel) is { } known)
         {
             var number = await db.Sheets.Where(s => s.Id == known.SheetId).Select(s => s.Number).SingleOrDefaultAsync(cancel);

@@ -83,7 +83,7 @@ public static class PlateRoomApp
         app.Services.GetRequiredService<DataFolder>().Make();
         await using (var db = await databases.CreateDbContextAsync())
         {
-            await db.Database.MigrateAsync();
+            await RoomDatabase.MigrateAsync(db);
             if (await AuditChain.ChainEarlierAsync(db) is > 0 and var chained)
             {
                 AuditChained(app.Logger, chained, null);
@@ -117,11 +117,9 @@ public static class PlateRoomApp
         services.AddOptions<PlateRoomOptions>().BindConfiguration(PlateRoomOptions.Section).ValidateDataAnnotations().ValidateOnStart();
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<DataFolder>();
-        services.AddDbContextFactory<PlateRoomDb>((provider, options) => options
-            .UseSqlite(
-                $"Data Source={provider.GetRequiredService<DataFolder>().Database}",
-                sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite"))
-            .AddInterceptors(new SqliteDurability()));
+        services.AddOptions<DatabaseOptions>().BindConfiguration(DatabaseOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddDbContextFactory<PlateRoomDb>((provider, options) =>
+            RoomDatabase.Use(options, provider.GetRequiredService<IOptions<DatabaseOptions>>().Value, provider.GetRequiredService<DataFolder>()));
         // The keys lie with the room's data: they survive a new container, and no other program shares them.
         services.AddDataProtection().SetApplicationName("PlateTickets");
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using System.Data.Common;
 using System.Security.Cryptography;
 using System.Text;
@@ -50,7 +51,7 @@ public static class AuditChain
     /// <summary>Chains the entries of a room that was made before there was a chain. Returns how many; 0 when there is nothing to do.</summary>
     public static async Task<long> ChainEarlierAsync(PlateRoomDb db, CancellationToken cancel = default)
     {
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var (connection, plain) = (db.Database.GetDbConnection(), transaction.GetDbTransaction());
         var head = await AuditSql.HeadAsync(connection, plain, cancel, locked: true);
         if (head is not { Count: 0 })

@@ -109,9 +109,11 @@ public sealed class AuditQueries(IDbContextFactory<PlateRoomDb> databases)
         entries = When(entries, filter.ToUtc, to => e => e.AtUtc < to);
         return When(entries, filter.Text, text =>
         {
-            var like = $"%{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal)}%";
-            return e => EF.Functions.Like(e.Key, like, "\\") || EF.Functions.Like(e.From!, like, "\\") || EF.Functions.Like(e.To!, like, "\\")
-                || EF.Functions.Like(e.By, like, "\\") || EF.Functions.Like(e.Field, like, "\\");
+            // Small on both sides: LIKE of PostgreSQL tells capitals from small letters, that of SQLite does not.
+            var small = text.ToLowerInvariant();
+            var like = $"%{small.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal)}%";
+            return e => EF.Functions.Like(e.Key.ToLower(), like, "\\") || EF.Functions.Like(e.From!.ToLower(), like, "\\") || EF.Functions.Like(e.To!.ToLower(), like, "\\")
+                || EF.Functions.Like(e.By.ToLower(), like, "\\") || EF.Functions.Like(e.Field.ToLower(), like, "\\");
         });
     }
 

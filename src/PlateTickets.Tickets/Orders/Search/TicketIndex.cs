@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Sheets;
@@ -70,7 +71,7 @@ public sealed class TicketIndex
         var count = 0;
         while (await db.Tickets.Where(t => !db.TicketTexts.Any(x => x.TicketId == t.Id)).OrderBy(t => t.Id).Select(t => t.Id).Take(AtOnce).ToListAsync(cancel) is { Count: > 0 } some)
         {
-            await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+            await using var transaction = await db.BeginWriteAsync(cancel);
             await WriteAsync(db, some, cancel);
             await transaction.CommitAsync(cancel);
             count += some.Count;
@@ -103,7 +104,7 @@ public sealed class TicketIndex
                     .. sheets[one.Id].Select(s => s.Number).Distinct(), .. sheets[one.Id].Select(s => s.Lot).Where(l => l.Length > 0).Distinct(),
                 ];
                 var due = TimeZoneInfo.ConvertTimeFromUtc(DateTime.SpecifyKind(one.DueUtc, DateTimeKind.Utc), zone);
-                var (text, days) = (string.Join('\n', words), string.Create(CultureInfo.InvariantCulture, $"{due:yyyyMMdd} {due:yyyyMM}"));
+                var (text, days) = (string.Join('\n', words.Select(w => string.Join(' ', TicketWords.Of(w)))), string.Create(CultureInfo.InvariantCulture, $"{due:yyyyMMdd} {due:yyyyMM}"));
                 await db.Database.ExecuteSqlAsync(
                     $"""
                     INSERT INTO "TicketTexts" ("TicketId", "Text", "Days") VALUES ({one.Id}, {text}, {days})

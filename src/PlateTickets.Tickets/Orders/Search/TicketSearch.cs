@@ -1,7 +1,7 @@
 using System.Globalization;
-using System.Text;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Orders.Search;
@@ -43,64 +43,49 @@ public sealed class TicketSearch(IDbContextFactory<PlateRoomDb> databases)
         }
 
         await using var db = await databases.CreateDbContextAsync(cancel);
+        if (db.IsPostgreSql())
+        {
+            return await db.Database.SqlQuery<int>(
+                $"""SELECT "TicketId" AS "Value" FROM "TicketTexts" WHERE "Words" @@ to_tsquery('simple', {query.PostgreSql}) AND "TicketId" < {before ?? int.MaxValue} ORDER BY "TicketId" DESC LIMIT {most}""")
+                .ToListAsync(cancel);
+        }
+
         return await db.Database.SqlQuery<int>(
-            $"""SELECT rowid AS "Value" FROM "TicketWords" WHERE "TicketWords" MATCH {query} AND rowid < {before ?? int.MaxValue} ORDER BY rowid DESC LIMIT {most}""")
+            $"""SELECT rowid AS "Value" FROM "TicketWords" WHERE "TicketWords" MATCH {query.Sqlite} AND rowid < {before ?? int.MaxValue} ORDER BY rowid DESC LIMIT {most}""")
             .ToListAsync(cancel);
     }
 
-    /// <summary>The question as the full-text index takes it; null when it asks for nothing that could be there.</summary>
-    internal static string? Query(TicketAsk ask)
+    /// <summary>The question as the full-text indexes take it, FTS5 and tsquery; null when it asks for nothing that could be there.</summary>
+    internal static (string Sqlite, string PostgreSql)? Query(TicketAsk ask)
     {
         var text = ask.Text.Trim() is { Length: > LongestText } longer ? longer[..LongestText] : ask.Text.Trim();
-        var parts = new List<string>();
+        var (sqlite, postgre) = (new List<string>(), new List<string>());
         if (text.Length > 0)
         {
-            var words = Words(text);
+            var words = TicketWords.Of(text).Take(MostWords).ToList();
             if (words.Count == 0)
             {
                 return null;
             }
 
             var all = string.Join(" AND ", words.Select(w => $"\"{w}\"*"));
+            var each = string.Join(" & ", words.Select(w => $"{w}:*A"));
             // People write numbers in groups of four.
             var number = ScanText.Clean(text);
             var grouped = words.Count > 1 && number.Length is >= 4 and <= TrackingNumber.Length && number[0] is (char)NumberKind.Ticket or (char)NumberKind.Sheet
                 && number.All(c => TrackingNumber.Alphabet.Contains(c, StringComparison.Ordinal));
-            parts.Add(grouped ? $"Text : (({all}) OR \"{number}\"*)" : $"Text : ({all})");
+            sqlite.Add(grouped ? $"Text : (({all}) OR \"{number}\"*)" : $"Text : ({all})");
+            postgre.Add(grouped ? $"(({each}) | {number.ToLowerInvariant()}:*A)" : $"({each})");
         }
 
         if (ask.DueFrom is not null || ask.DueTo is not null)
         {
-            parts.Add($"Days : ({string.Join(" OR ", Days(ask.DueFrom, ask.DueTo).Select(d => $"\"{d}\""))})");
+            var days = Days(ask.DueFrom, ask.DueTo).ToList();
+            sqlite.Add($"Days : ({string.Join(" OR ", days.Select(d => $"\"{d}\""))})");
+            postgre.Add($"({string.Join(" | ", days.Select(d => $"{d}:D"))})");
         }
 
-        return parts.Count == 0 ? null : string.Join(" AND ", parts);
-    }
-
-    // As the index's own tokenizer does: letters and digits belong together, everything else parts them.
-    private static List<string> Words(string text)
-    {
-        var words = new List<string>();
-        var word = new StringBuilder();
-        foreach (var rune in text.EnumerateRunes())
-        {
-            if (Rune.IsLetterOrDigit(rune) || Rune.GetUnicodeCategory(rune) is UnicodeCategory.NonSpacingMark or UnicodeCategory.SpacingCombiningMark)
-            {
-                word.Append(rune);
-            }
-            else if (word.Length > 0)
-            {
-                words.Add(word.ToString());
-                word.Clear();
-            }
-        }
-
-        if (word.Length > 0)
-        {
-            words.Add(word.ToString());
-        }
-
-        return [.. words.Take(MostWords)];
+        return sqlite.Count == 0 ? null : (string.Join(" AND ", sqlite), string.Join(" & ", postgre));
     }
 
     // Whole months by one word, the days at both ends one by one.

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
@@ -79,7 +80,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
         var now = clock.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var ids = sheets.SelectMany(s => s.Plates).Select(p => p.PlateId).ToList();
         var plates = await Waiting(db).Where(p => ids.Contains(p.Id)).Include(p => p.Ticket!.Order).ToListAsync(cancel);
         LayoutRules.Check(room, materialId, sheets, plates);
@@ -109,7 +110,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        await using var transaction = await db.BeginWriteAsync(cancel);
         var layout = await db.SheetLayouts.Include(l => l.Sheets).ThenInclude(s => s.Placements).AsSplitQuery()
             .SingleOrDefaultAsync(l => l.Id == layoutId, cancel) ?? throw new PlateRoomException("There is no such layout any more.");
         if (layout.UndoneUtc is not null)

@@ -1,3 +1,4 @@
+using PlateTickets.Tickets.Database;
 using System.Data;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
@@ -170,7 +171,7 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
             return null;
         }
 
-        var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel);
+        var transaction = await db.BeginWriteAsync(cancel);
         await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
         return transaction;
     }

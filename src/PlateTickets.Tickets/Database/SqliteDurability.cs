@@ -2,7 +2,7 @@ using System.Data.Common;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
-namespace PlateTickets.Tickets;
+namespace PlateTickets.Tickets.Database;
 
 /// <summary>
 /// Sets every SQLite connection so that what was acknowledged is on disk: write-ahead log with synchronous=FULL
