@@ -108,7 +108,7 @@ public sealed class ApiFuzzTests(ITestOutputHelper output) : IAsyncLifetime
             }
         }
 
-        var ofAll = operation.Path is "/api/v1/orders" or "/api/v1/board" or "/api/v1/plates.csv";
+        var ofAll = operation.Path is "/api/v1/orders" or "/api/v1/orders.csv" or "/api/v1/board" or "/api/v1/plates.csv";
         if (!ofAll && body.Contains(Secret, StringComparison.Ordinal) && !request.RequestUri!.OriginalString.Contains(_number, StringComparison.OrdinalIgnoreCase))
         {
             _wrong.Add($"{asked} told of another ticket: {Short(body)}");
@@ -169,7 +169,7 @@ public sealed class ApiFuzzTests(ITestOutputHelper output) : IAsyncLifetime
 
             if (says["requestBody"]?["content"]?.AsObject() is { } content)
             {
-                request.Content = content.ContainsKey("multipart/form-data") ? Form(random) : Body(random, content["application/json"]!["schema"]!);
+                request.Content = content.ContainsKey("multipart/form-data") ? Form(random) : content.ContainsKey("text/csv") ? List(random) : Body(random, content["application/json"]!["schema"]!);
             }
 
             return request;
@@ -190,6 +190,12 @@ public sealed class ApiFuzzTests(ITestOutputHelper output) : IAsyncLifetime
                 default:
                     return Json(Value(random, schema, 0));
             }
+        }
+
+        private static StringContent List(Random random)
+        {
+            var lines = Enumerable.Range(0, random.Next(6)).Select(_ => string.Join(random.Next(4) == 0 ? ';' : ',', Enumerable.Range(0, random.Next(1, 10)).Select(_ => Text(random))));
+            return new StringContent(string.Join("\r\n", random.Next(4) == 0 ? lines : lines.Prepend("customer,title,press,cylinder,repeat mm,material,due,copies")), Encoding.UTF8, random.Next(10) == 0 ? "text/plain" : "text/csv");
         }
 
         private static MultipartFormDataContent Form(Random random)

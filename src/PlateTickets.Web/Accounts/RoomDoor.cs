@@ -43,6 +43,7 @@ internal static class RoomDoor
             .AddSignInManager()
             .AddDefaultTokenProviders()
             .AddClaimsPrincipalFactory<RoomPrincipals>();
+        services.AddScoped<IUserStore<Account>, AccountStore>();
         services.AddOptions<IdentityOptions>().Configure<IOptions<SignInOptions>>((identity, signIn) =>
         {
             identity.Lockout.MaxFailedAccessAttempts = signIn.Value.WrongTries;

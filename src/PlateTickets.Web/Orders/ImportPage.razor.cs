@@ -23,7 +23,7 @@ public sealed partial class ImportPage
     private bool _twinsMeant;
     private bool _busy;
     private IReadOnlyList<string> _entered = [];
-    private TimeZoneInfo _zone = TimeZoneInfo.Utc;
+    private TimeZoneInfo? _zone;
 
     [Inject]
     public required OrderImport Import { get; set; }

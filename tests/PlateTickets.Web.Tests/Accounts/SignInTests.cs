@@ -1,9 +1,11 @@
 using System.Collections.Concurrent;
 using System.Net;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using OtpNet;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 
 namespace PlateTickets.Web.Tests.Accounts;
@@ -116,6 +118,25 @@ public sealed class SignInTests : IAsyncLifetime
             using var recovered = await lost.SubmitAsync(Urls.SecondFactor, "input[name=Code]", new() { ["Code"] = codes[0] });
             Assert.Equal(works, await lost.NameAsync() == "Mara Field");
         }
+
+        // Whoever has a copy of the database has neither.
+        await using (var db = await _room.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync())
+        {
+            var kept = await db.UserTokens.Select(t => t.Value!).ToListAsync();
+            Assert.Equal(2, kept.Count);
+            Assert.All(kept, v => Assert.StartsWith("protected:", v, StringComparison.Ordinal));
+            Assert.DoesNotContain(kept, v => v.Contains(key, StringComparison.OrdinalIgnoreCase) || codes.Exists(c => v.Contains(c, StringComparison.Ordinal)));
+
+            // With the keys of another machine nobody gets in by it, and nothing breaks.
+            await db.UserTokens.ExecuteUpdateAsync(s => s.SetProperty(t => t.Value, "protected:of another machine"));
+        }
+
+        using var moved = new Visitor(_room);
+        using var known = await SignInAsync(moved, "Mara Field", Password);
+        using var refused = await moved.SubmitAsync(Urls.SecondFactor, "input[name=Code]", new() { ["Code"] = app.ComputeTotp() });
+        Assert.Contains("This code is not right", await Visitor.RefusalAsync(refused), StringComparison.Ordinal);
+        Assert.Null(await moved.NameAsync());
+        Assert.Contains(_log.All, l => l.Contains("cannot be read with the keys of this machine", StringComparison.Ordinal));
 
         // A key that lets somebody in is in nobody's log and in no trail.
         Assert.DoesNotContain(_log.All, l => l.Contains(key, StringComparison.Ordinal) || l.Contains(Password, StringComparison.Ordinal));
