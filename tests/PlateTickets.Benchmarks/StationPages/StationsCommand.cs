@@ -33,7 +33,8 @@ internal static class StationsCommand
         var (count, scans, pause) = ((int)options.Number("--pages", 20), (int)options.Number("--scans", 300), (int)options.Number("--pause", 150));
         var data = Directory.CreateTempSubdirectory("plate-room-").FullName;
         using var make = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo(
-            "dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "keys", "create", "Benchmark", "--role", "manager", "--data", data, "--Logging:LogLevel:Default", "Error"]) { RedirectStandardOutput = true })!;
+            "dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "keys", "create", "Benchmark", "--role", "manager", "--data", data, "--Logging:LogLevel:Default", "Error"])
+        { RedirectStandardOutput = true })!;
         var key = (await make.StandardOutput.ReadToEndAsync()).Trim();
         await make.WaitForExitAsync();
         using var server = System.Diagnostics.Process.Start("dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", "http://127.0.0.1:5480", "--data", data, "--contentRoot", AppContext.BaseDirectory, "--Logging:LogLevel:Default", "Error"]);

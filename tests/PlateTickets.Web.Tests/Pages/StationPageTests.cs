@@ -1,7 +1,7 @@
-using PlateTickets.Tickets.Orders;
-using Microsoft.Extensions.DependencyInjection;
 using Bunit;
+using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Orders;
