@@ -3,20 +3,28 @@ using PlateTickets.Planning.Scheduling.Engine;
 namespace PlateTickets.Planning.Scheduling;
 
 /// <summary>One run of the dispatcher. A sheet has one next stage at a time; its best place is kept until the machine of that place is booked.</summary>
-internal sealed class Dispatch(Shop shop)
+internal sealed class Dispatch
 {
-    private readonly Placing _placing = new(shop);
-    private readonly List<int> _order = new(shop.Ops);
+    private readonly Shop _shop;
+    private readonly Placing _placing;
+    private readonly Offers _offers;
+    private readonly List<int> _order;
+
+    public Dispatch(Shop shop)
+    {
+        (_shop, _placing, _order) = (shop, new Placing(shop), new List<int>(shop.Ops));
+        _placing.Table.OnlyBehind = true;
+        _offers = new Offers(shop, _placing.Table);
+    }
 
     public Draft Run()
     {
         var table = _placing.Table;
-        table.OnlyBehind = true;
-        var waiting = new List<SheetQueue>(shop.Jobs);
-        for (var j = 0; j < shop.Jobs; j++)
+        var waiting = new List<SheetQueue>(_shop.Jobs);
+        for (var j = 0; j < _shop.Jobs; j++)
         {
-            var sheet = new SheetQueue(shop, j);
-            if (shop.FrozenStart[sheet.Op] is not null)
+            var sheet = new SheetQueue(_shop, j);
+            if (_shop.FrozenStart[sheet.Op] is not null)
             {
                 _order.Add(j);
                 sheet.Advance(sheet.Op, table.Finish[sheet.Op]);
@@ -39,12 +47,13 @@ internal sealed class Dispatch(Shop shop)
             }
 
             var placed = _placing.Place(next.Op, next.Best);
+            _offers.Forget();
             if (placed < 0)
             {
-                throw Unplaced.Because(shop, next.Op + 1);
+                throw Unplaced.Because(_shop, next.Op + 1);
             }
 
-            _order.AddRange(Enumerable.Repeat(shop.JobOf[next.Op], placed - next.Op + 1));
+            _order.AddRange(Enumerable.Repeat(_shop.JobOf[next.Op], placed - next.Op + 1));
             var linked = placed > next.Op;
             next.Advance(placed, table.Finish[placed]);
             if (next.Done)
@@ -79,10 +88,12 @@ internal sealed class Dispatch(Shop shop)
 
     private void Look(SheetQueue sheet)
     {
-        sheet.Best = _placing.Table.Earliest(sheet.Op, sheet.Ready, only: -1);
-        if (!sheet.Best.Fits)
+        var best = _offers.Earliest(sheet.Op, sheet.Ready);
+        if (!best.Fits)
         {
-            throw Unplaced.Because(shop, sheet.Op);
+            throw Unplaced.Because(_shop, sheet.Op);
         }
+
+        sheet.Take(best);
     }
 }

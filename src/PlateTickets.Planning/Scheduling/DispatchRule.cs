@@ -8,10 +8,10 @@ internal static class DispatchRule
         var earliest = waiting[0];
         foreach (var sheet in waiting)
         {
-            earliest = sheet.Best.Start < earliest.Best.Start ? sheet : earliest;
+            earliest = sheet.Start < earliest.Start ? sheet : earliest;
         }
 
-        var limit = earliest.Best.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
+        var limit = earliest.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
         var machine = earliest.Machine;
         var queue = 0;
         foreach (var sheet in waiting)
@@ -23,8 +23,8 @@ internal static class DispatchRule
         var least = earliest.Urgency;
         foreach (var sheet in waiting)
         {
-            var urgency = sheet.Machine == machine && sheet.Best.Start <= limit ? sheet.Urgency
-                : There(sheet) ? AfterSetup(sheet, sheet.Best.Start - earliest.Best.Start, queue)
+            var urgency = sheet.Machine == machine && sheet.Start <= limit ? sheet.Urgency
+                : There(sheet) ? AfterSetup(sheet, sheet.Start - earliest.Start, queue)
                 : double.MaxValue;
             if (urgency < least)
             {

@@ -48,21 +48,22 @@ internal sealed class IntervalSet
     }
 
     /// <summary>Earliest start, not before <paramref name="notBefore"/>, of a span that lies wholly in one interval; -1 when there is none.</summary>
-    public long EarliestStart(long notBefore, long length)
-    {
-        if (length == 0)
-        {
-            return notBefore;
-        }
+    public long EarliestStart(long notBefore, long length) => length == 0 ? notBefore : EarliestStart(notBefore, length, out _);
 
+    /// <param name="until">The end of the interval that it lies in.</param>
+    /// <inheritdoc cref="EarliestStart(long, long)"/>
+    public long EarliestStart(long notBefore, long length, out long until)
+    {
         var i = LastStartingAtOrBefore(notBefore);
         if (i >= 0 && _ends[i] - notBefore >= length)
         {
+            until = _ends[i];
             return notBefore;
         }
 
         // Here the tail of interval i is too short; of all later intervals the first long enough will do.
         var next = FirstFrom(i + 1, length);
+        until = next < 0 ? -1 : _ends[next];
         return next < 0 ? -1 : _starts[next];
     }
 
@@ -86,8 +87,17 @@ internal sealed class IntervalSet
 
     private int LastStartingAtOrBefore(long at)
     {
-        var found = Array.BinarySearch(_starts, at);
-        return found >= 0 ? found : ~found - 1;
+        // By hand, because a planner asks this millions of times and the library's search compares through an interface.
+        var starts = _starts;
+        var (low, count) = (0, starts.Length);
+        while (count > 1)
+        {
+            var half = count >>> 1;
+            low = starts[low + half] <= at ? low + half : low;
+            count -= half;
+        }
+
+        return count > 0 && starts[low] <= at ? low : -1;
     }
 
     private int FirstFrom(int from, long length)

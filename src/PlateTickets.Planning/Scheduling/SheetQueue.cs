@@ -31,9 +31,14 @@ internal sealed class SheetQueue
     /// <summary>The smaller, the more urgent.</summary>
     public double Urgency { get; private set; }
 
-    public Spot Best { get; set; }
+    /// <summary>The best place found for it.</summary>
+    public Spot Best { get; private set; }
 
-    public int Machine => _shop.Ways[Best.Way].Machine;
+    public int Machine { get; private set; }
+
+    public int Start { get; private set; }
+
+    public void Take(in Spot best) => (Best, Machine, Start) = (best, _shop.Ways[best.Way].Machine, best.Start);
 
     /// <summary>Goes on behind an operation that was placed.</summary>
     public void Advance(int placed, int finish)

@@ -230,7 +230,9 @@ public sealed partial class TicketActions
         var (copies, before) = (Wanted(), View.Order.Copies);
         var made = await Copies.SetAsync(View.Order.Number, copies, View.Order.Version, Viewer.Name);
         Close();
-        _done = $"{(copies == 1 ? "1 plate" : $"{copies} plates")} of each colour {(copies == 1 ? "is" : "are")} wanted now, {before} before.{(made.Count > 0 ? $" Print the {(made.Count == 1 ? "traveler" : "travelers")} of {string.Join(", ", made.Select(TrackingNumber.ForPeople))}." : "")}";
+        var next = made.Count > 0 ? $" Print the {(made.Count == 1 ? "traveler" : "travelers")} of {string.Join(", ", made.Select(TrackingNumber.ForPeople))}."
+            : copies > before && View.Ticket.Separations.Count > 0 ? " The new plates wait on the layout page: the shelf has no sheet for them." : "";
+        _done = $"{(copies == 1 ? "1 plate" : $"{copies} plates")} of each colour {(copies == 1 ? "is" : "are")} wanted now, {before} before.{next}";
         await Changed.InvokeAsync();
     });
 

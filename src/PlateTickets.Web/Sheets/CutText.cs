@@ -8,6 +8,10 @@ namespace PlateTickets.Web.Sheets;
 /// <summary>Says in words where a sheet is taken from and how it is cut apart.</summary>
 internal static class CutText
 {
+    /// <summary>The plates that are no use when the sheet is cut; empty when all are wanted.</summary>
+    public static string Waste(Sheet sheet) => string.Join(", ", sheet.Placements.Where(p => p.Plate!.OutOfSet).Select(p => $"{p.Mark} {p.Plate!.Separation!.Colour}")) is { Length: > 0 } plates
+        ? $"Waste when the sheet is cut, made again or not wanted any more: {plates}." : "";
+
     /// <summary>Lot or remnant, and the remnant to cut off first; empty where stock is not counted.</summary>
     public static string Stock(SheetView view, LengthSystem units)
     {

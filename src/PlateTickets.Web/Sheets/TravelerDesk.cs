@@ -107,9 +107,10 @@ public sealed class TravelerDesk(SheetQueries sheets, RoomCatalog rooms, IOption
         var plate = placement.Plate!;
         var colour = plate.Separation!.Colour;
         var order = view.Orders.Single(o => o.Id == plate.TicketId);
+        var label = order.Copies > 1 ? $"{colour} (copy {plate.Copy})" : colour;
         return new TravelerPlate(
             placement.Mark.ToString(CultureInfo.InvariantCulture),
-            order.Copies > 1 ? $"{colour} (copy {plate.Copy})" : colour,
+            plate.OutOfSet ? $"WASTE: {label}" : label,
             ColourNames.SwatchRgb(colour), TrackingNumber.ForPeople(order.Number), Size(room, plate.WidthUm, plate.LengthUm), placement.Rotated,
             placement.XUm / 1000.0, placement.YUm / 1000.0, placement.WidthUm / 1000.0, placement.LengthUm / 1000.0);
     }

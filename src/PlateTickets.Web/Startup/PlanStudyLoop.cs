@@ -8,6 +8,7 @@ namespace PlateTickets.Web.Startup;
 internal sealed class PlanStudyLoop : BackgroundService
 {
     private const int FruitlessTurns = 2;
+    private const int MostSearchers = 2;
     private static readonly TimeSpan Turn = TimeSpan.FromSeconds(2);
 
     private static readonly Action<ILogger, Exception?> Failed =
@@ -17,17 +18,15 @@ internal sealed class PlanStudyLoop : BackgroundService
     private readonly PlanBook _book;
     private readonly PlanStudy _study;
     private readonly TimeSpan _longest;
-    private readonly int _workers;
+    private readonly SpareCores _spare;
     private readonly ILogger<PlanStudyLoop> _log;
     private readonly Lock _gate = new();
     private CancellationTokenSource? _searching;
 
-    public PlanStudyLoop(PlanBook book, PlanStudy study, IOptions<PlateRoomOptions> options, ILogger<PlanStudyLoop> log)
+    public PlanStudyLoop(PlanBook book, PlanStudy study, SpareCores spare, IOptions<PlateRoomOptions> options, ILogger<PlanStudyLoop> log)
     {
-        (_book, _study, _log) = (book, study, log);
+        (_book, _study, _spare, _log) = (book, study, spare, log);
         _longest = TimeSpan.FromSeconds(options.Value.ImproveSeconds);
-        // One core stays for the pages.
-        _workers = Environment.ProcessorCount > 2 ? 2 : 1;
         _book.Changed += Wake;
     }
 
@@ -47,7 +46,7 @@ internal sealed class PlanStudyLoop : BackgroundService
             Interrupt(by: searching);
             try
             {
-                await Task.Run(() => _study.Simulate(stoppingToken), stoppingToken);
+                await _spare.RunAsync(cores => Task.FromResult(_study.Simulate(cores, stoppingToken)), stoppingToken);
                 await ImproveAsync(++seed, searching.Token);
             }
             catch (Exception e) when (e is not OperationCanceledException)
@@ -74,7 +73,7 @@ internal sealed class PlanStudyLoop : BackgroundService
         var fruitless = 0;
         for (var spent = TimeSpan.Zero; spent < _longest && fruitless < FruitlessTurns && !cancel.IsCancellationRequested; spent += Turn)
         {
-            if (await Task.Run(() => _study.ImproveAsync(Turn, _workers, seed, cancel), CancellationToken.None))
+            if (await _spare.RunAsync(cores => _study.ImproveAsync(Turn, Math.Min(cores, MostSearchers), seed, cancel), CancellationToken.None))
             {
                 // Published: the loop is woken by it, simulates the better plan and goes on from there.
                 return;

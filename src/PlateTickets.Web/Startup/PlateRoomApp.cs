@@ -182,6 +182,7 @@ public static class PlateRoomApp
         services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
         services.AddHostedService<PlanLoop>();
+        services.AddSingleton<SpareCores>();
         services.AddHostedService<PlanStudyLoop>();
         services.AddHostedService<RemedyLoop>();
         services.AddHostedService<DropFolderLoop>();

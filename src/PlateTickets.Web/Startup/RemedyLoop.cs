@@ -19,11 +19,12 @@ internal sealed class RemedyLoop : BackgroundService
     private readonly Channel<bool> _studied = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
     private readonly PlanBook _book;
     private readonly Remedies _remedies;
+    private readonly SpareCores _spare;
     private readonly ILogger<RemedyLoop> _log;
 
-    public RemedyLoop(PlanBook book, Remedies remedies, ILogger<RemedyLoop> log)
+    public RemedyLoop(PlanBook book, Remedies remedies, SpareCores spare, ILogger<RemedyLoop> log)
     {
-        (_book, _remedies, _log) = (book, remedies, log);
+        (_book, _remedies, _spare, _log) = (book, remedies, spare, log);
         _book.Studied += Wake;
     }
 
@@ -39,17 +40,25 @@ internal sealed class RemedyLoop : BackgroundService
         {
             await Task.Delay(Settle, stoppingToken);
             _studied.Reader.TryRead(out _);
-            var watch = Stopwatch.StartNew();
+            var took = TimeSpan.Zero;
             try
             {
-                await _remedies.LookAsync(stoppingToken);
+                await _spare.RunAsync(
+                    async _ =>
+                    {
+                        var watch = Stopwatch.StartNew();
+                        await _remedies.LookAsync(stoppingToken);
+                        took = watch.Elapsed;
+                        return true;
+                    },
+                    stoppingToken);
             }
             catch (Exception e) when (e is not OperationCanceledException)
             {
                 Failed(_log, e);
             }
 
-            await Task.Delay(watch.Elapsed * Rest, stoppingToken);
+            await Task.Delay(took * Rest, stoppingToken);
         }
     }
 

@@ -32,10 +32,15 @@ internal static class StationsCommand
         var options = Options.Of(args, "--pages", "--scans", "--pause");
         var (count, scans, pause) = ((int)options.Number("--pages", 20), (int)options.Number("--scans", 300), (int)options.Number("--pause", 150));
         var data = Directory.CreateTempSubdirectory("plate-room-").FullName;
+        using var make = System.Diagnostics.Process.Start(new System.Diagnostics.ProcessStartInfo(
+            "dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "keys", "create", "Benchmark", "--role", "manager", "--data", data, "--Logging:LogLevel:Default", "Error"])
+        { RedirectStandardOutput = true })!;
+        var key = (await make.StandardOutput.ReadToEndAsync()).Trim();
+        await make.WaitForExitAsync();
         using var server = System.Diagnostics.Process.Start("dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", "http://127.0.0.1:5480", "--data", data, "--contentRoot", AppContext.BaseDirectory, "--Logging:LogLevel:Default", "Error"]);
         try
         {
-            using var http = new HttpClient { BaseAddress = new Uri("http://127.0.0.1:5480") };
+            using var http = new HttpClient { BaseAddress = new Uri("http://127.0.0.1:5480"), DefaultRequestHeaders = { Authorization = new("Bearer", key) } };
             await AnswersAsync(http);
             using var playwright = await Playwright.CreateAsync();
             await using var browser = await playwright.Chromium.LaunchAsync(new()
@@ -48,6 +53,9 @@ internal static class StationsCommand
             {
                 // Every tablet has a storage of its own.
                 var page = await (await browser.NewContextAsync()).NewPageAsync();
+                await page.GotoAsync($"{http.BaseAddress}sign-in");
+                await page.GetByRole(AriaRole.Button, new() { Name = "operator" }).ClickAsync();
+                await page.WaitForURLAsync(http.BaseAddress.ToString());
                 await page.AddInitScriptAsync(Watch);
                 await page.GotoAsync($"{http.BaseAddress}stations/{Machines[i % Machines.Length]}");
                 await page.Locator(".scan-field:focus").WaitForAsync(new() { Timeout = 60_000 });

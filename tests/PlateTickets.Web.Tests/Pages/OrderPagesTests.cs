@@ -120,6 +120,15 @@ public class OrderPagesTests : PageTest
     }
 
     [Fact]
+    public async Task PlateThatIsNotWanted_IsWasteOnItsSheetsPage()
+    {
+        var ticket = await Room.OrderAsync(["Cyan"], copies: 2);
+        var sheet = Assert.Single(ticket.Sheets).Number;
+        await Services.GetRequiredService<OrderCopies>().SetAsync(ticket.Order.Number, 1, ticket.Order.Version, "Ada");
+        Assert.Contains("Waste when the sheet is cut, made again or not wanted any more:", Render<PlateTickets.Web.Sheets.SheetPage>(p => p.Add(s => s.Number, sheet)).Markup, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task OrderList_SaysWhereEachSheetIs()
     {
         var ticket = await Room.OrderAsync(["Cyan"]);

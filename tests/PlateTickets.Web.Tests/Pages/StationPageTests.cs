@@ -1,5 +1,7 @@
 using Bunit;
+using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Orders;
@@ -26,6 +28,16 @@ public class StationPageTests : PageTest
         Assert.Contains("W027", card.QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
         Assert.Contains("local codes", card.QuerySelector(".cautions")!.TextContent, StringComparison.Ordinal);
         page.WaitForAssertion(() => Assert.Contains(TrackingNumber.ForPeople(sheet), page.Find("[aria-label='Running here']").TextContent, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task PlateThatIsNotWanted_IsPointedOutAsWaste()
+    {
+        var ticket = await Room.OrderAsync(["Cyan"], copies: 2);
+        await Services.GetRequiredService<OrderCopies>().SetAsync(ticket.Order.Number, 1, ticket.Order.Version, "Ada");
+        var page = Render<StationPage>(p => p.Add(s => s.Slug, "frame-1"));
+        await ScanAsync(page, ticket.Sheets[0].Number);
+        Assert.Contains("Waste when the sheet is cut, made again or not wanted any more:", page.Find(".sheet-card").TextContent, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -99,7 +99,7 @@ internal sealed class People
     private int Earliest(int who, int from, int length, int before)
     {
         var (calendar, busy) = (_calendars![who], _busy[who]);
-        var at = (int)calendar.EarliestStart(from, length);
+        var at = (int)calendar.EarliestStart(from, length, out var until);
         if (at < 0)
         {
             return -1;
@@ -112,10 +112,15 @@ internal sealed class People
                 return at;
             }
 
-            at = (int)calendar.EarliestStart(Math.Max(at, busy.To(i)), length);
-            if (at < 0)
+            at = Math.Max(at, busy.To(i));
+            if (at + length > until)
             {
-                return -1;
+                // Only where the working time ends the calendar is asked again.
+                at = (int)calendar.EarliestStart(at, length, out until);
+                if (at < 0)
+                {
+                    return -1;
+                }
             }
 
             i++;

@@ -136,6 +136,31 @@ internal sealed class Timetable
         return best;
     }
 
+    /// <summary>While it is placed <see cref="OnlyBehind"/>, an operation that is ready at this instant or sooner is offered the same.</summary>
+    public int IdleSince(int op)
+    {
+        var since = int.MaxValue;
+        for (var w = _shop.FirstWay[op]; w < _shop.FirstWay[op + 1]; w++)
+        {
+            ref readonly var way = ref _shop.Ways[w];
+            ref readonly var machine = ref _shop.Machines[way.Machine];
+            if (machine.Kind == EquipmentKind.Line)
+            {
+                // A negative offer is none, whenever the operation is ready.
+                var offer = _lines[way.Machine].Offers(_shop.Sheets[_shop.JobOf[op]].RecipeId, way.Load, int.MinValue);
+                since = offer == -1 ? since : Math.Min(since, offer);
+                continue;
+            }
+
+            for (var u = machine.FirstUnit; u < machine.FirstUnit + machine.Units; u++)
+            {
+                since = Math.Min(since, _lastStart[u]);
+            }
+        }
+
+        return since;
+    }
+
     public void Book(int op, in Spot spot)
     {
         ref readonly var way = ref _shop.Ways[spot.Way];

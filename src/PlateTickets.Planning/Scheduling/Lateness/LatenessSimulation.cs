@@ -18,13 +18,14 @@ public static class LatenessSimulation
     /// <param name="plan">The plan.</param>
     /// <param name="runs">How often it is played; 1 or more.</param>
     /// <param name="seed">Of the draws.</param>
+    /// <param name="workers">Threads; -1 for as many as the machine has.</param>
     /// <param name="cancel">Stops between runs.</param>
-    public static IReadOnlyList<TicketOutlook> Of(LivePlan plan, int runs = UsualRuns, int seed = 1, CancellationToken cancel = default)
+    public static IReadOnlyList<TicketOutlook> Of(LivePlan plan, int runs = UsualRuns, int seed = 1, int workers = -1, CancellationToken cancel = default)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(runs, 1);
         var (shop, tickets) = (plan.Shop, plan.Shop.Tickets);
         var planned = PlannedEnds(shop, plan.Draft);
-        var ends = Ends(shop, plan.Draft, runs, seed, cancel);
+        var ends = Ends(shop, plan.Draft, runs, seed, cancel, workers: workers);
         var outlooks = new List<TicketOutlook>();
         for (var t = 0; t < tickets.Count; t++)
         {
@@ -46,11 +47,11 @@ public static class LatenessSimulation
         [.. shop.Tickets.JobsOf.Select(jobs => jobs.Max(j => draft.Finish[shop.FirstOp[j + 1] - 1]))];
 
     /// <summary>The finish of each set in each run; with <paramref name="only"/> that of this one alone.</summary>
-    internal static int[][] Ends(Shop shop, Draft draft, int runs, int seed, CancellationToken cancel, int only = -1)
+    internal static int[][] Ends(Shop shop, Draft draft, int runs, int seed, CancellationToken cancel, int only = -1, int workers = -1)
     {
         var ends = shop.Tickets.JobsOf.Select(_ => new int[runs]).ToArray();
         var played = new PlayedOrder(shop, draft);
-        Parallel.For(0, runs, new ParallelOptions { CancellationToken = cancel }, run =>
+        Parallel.For(0, runs, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = workers }, run =>
         {
             var placing = new Placing(Scatter.Draw(shop, seed, run));
             played.Build(placing, only);

@@ -1,3 +1,4 @@
+using System.Data;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Planning.Scheduling.Lateness;
@@ -12,6 +13,8 @@ public sealed class PlanKeeper(
     IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, StageSpreads spreads, PlanBook book, RoomEvents events, TimeProvider clock) : IDisposable
 {
     private const int Attempts = 5;
+
+    private const int SheetsAtOnce = 200;
 
     // One plan at a time is written: an improvement must not overwrite a plan that knows more.
     private readonly SemaphoreSlim _one = new(1, 1);
@@ -94,21 +97,50 @@ public sealed class PlanKeeper(
 
     private async Task<int> SaveAsync(PlateRoomDb db, Room room, List<Sheet> sheets, LivePlan live, StageTimesByMachine times, CancellationToken cancel)
     {
-        Write(room, sheets, live.Plan, times);
-        db.ChangeTracker.DetectChanges();
-        var stages = db.ChangeTracker.Entries<Stage>().Where(e => e.State == EntityState.Modified).Select(e => e.Entity.SheetId).ToList();
-        var changed = stages.ToHashSet();
-        foreach (var sheet in sheets.Where(s => changed.Contains(s.Id)))
+        db.ChangeTracker.AutoDetectChangesEnabled = false;
+        var planned = live.Plan.Stages.ToDictionary(p => p.StageId);
+        var changed = new HashSet<int>();
+        var (stages, passedOver) = (0, false);
+        // In parts, so that a scan need not wait until a whole large room is written.
+        foreach (var part in sheets.Chunk(SheetsAtOnce))
         {
-            // Counts the sheet's version up with its plan: a scan in between makes this save fail, not disappear.
-            db.Entry(sheet).Property(s => s.Version).IsModified = true;
+            await using var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel);
+            int[] ids = [.. part.Select(s => s.Id)];
+            var versions = await db.Sheets.AsNoTracking().Where(s => ids.Contains(s.Id)).Select(s => new { s.Id, s.Version }).ToDictionaryAsync(s => s.Id, s => s.Version, cancel);
+            var written = new List<int>();
+            foreach (var sheet in part)
+            {
+                if (versions.GetValueOrDefault(sheet.Id, -1) != sheet.Version)
+                {
+                    // What was recorded since the plan read this sheet stands; the next plan knows it.
+                    passedOver = true;
+                    continue;
+                }
+
+                var its = sheet.Stages.Count(stage => planned.TryGetValue(stage.Id, out var at) && Write(db, room, stage, at, times));
+                if (its > 0)
+                {
+                    stages += its;
+                    written.Add(sheet.Id);
+                    // Counts the sheet's version up with its plan: a change made from what was read before makes that save fail, not disappear.
+                    db.Entry(sheet).Property(s => s.Version).IsModified = true;
+                }
+            }
+
+            await db.SaveChangesAsync(cancel);
+            await transaction.CommitAsync(cancel);
+            changed.UnionWith(written);
         }
 
-        await db.SaveChangesAsync(cancel);
         // What was known of the last plan is shown until this one is simulated, a moment later.
         book.Set(book.Now is { } last ? last with { Live = live } : new RoomPlan(live, NoOutlooks, NoCritical));
         events.TellChanged(changed);
-        return stages.Count;
+        if (passedOver)
+        {
+            events.AskForPlan();
+        }
+
+        return stages;
     }
 
     private static readonly Dictionary<int, TicketOutlook> NoOutlooks = [];
@@ -133,19 +165,18 @@ public sealed class PlanKeeper(
         now.Sheets.SelectMany(s => s.Stages).Select(s => (s.Id, s.Running)).ToHashSet()
             .SetEquals(then.Sheets.SelectMany(s => s.Stages).Select(s => (s.Id, s.Running)));
 
-    private static void Write(Room room, List<Sheet> sheets, Plan plan, StageTimesByMachine times)
+    private static bool Write(PlateRoomDb db, Room room, Stage stage, PlannedStage planned, StageTimesByMachine times)
     {
-        var stages = sheets.SelectMany(s => s.Stages).ToDictionary(s => s.Id);
-        foreach (var planned in plan.Stages)
+        stage.PlannedStartUtc = planned.StartUtc;
+        stage.PlannedFinishUtc = planned.FinishUtc;
+        stage.DueByUtc = planned.DueByUtc;
+        if (stage.State == StageState.Waiting)
         {
-            var stage = stages[planned.StageId];
-            stage.PlannedStartUtc = planned.StartUtc;
-            stage.PlannedFinishUtc = planned.FinishUtc;
-            stage.DueByUtc = planned.DueByUtc;
-            if (stage.State == StageState.Waiting)
-            {
-                StageTiming.Write(stage, room.EquipmentById(planned.EquipmentId)!, times[(stage.Id, planned.EquipmentId)]);
-            }
+            StageTiming.Write(stage, room.EquipmentById(planned.EquipmentId)!, times[(stage.Id, planned.EquipmentId)]);
         }
+
+        var entry = db.Entry(stage);
+        entry.DetectChanges();
+        return entry.State == EntityState.Modified;
     }
 }

@@ -10,14 +10,15 @@ public sealed class PlanStudy(PlanBook book, PlanKeeper keeper, RoomEvents event
     private const double ChanceStep = 0.05;
 
     /// <summary>Simulates the newest plan and tells of the tickets whose outlook changed.</summary>
-    public bool Simulate(CancellationToken cancel = default)
+    /// <param name="workers">Threads; -1 for as many as the machine has.</param>
+    public bool Simulate(int workers = -1, CancellationToken cancel = default)
     {
         if (book.Now is not { } now)
         {
             return false;
         }
 
-        var outlooks = LatenessSimulation.Of(now.Live, cancel: cancel).ToDictionary(o => o.TicketId);
+        var outlooks = LatenessSimulation.Of(now.Live, workers: workers, cancel: cancel).ToDictionary(o => o.TicketId);
         var atRisk = outlooks.Values.Where(o => o.LateChance >= Board.LatenessRules.RiskFrom).Select(o => o.TicketId).ToHashSet();
         var critical = CriticalStage.Of(now.Live.Request, now.Live.Plan, atRisk).ToDictionary(c => c.TicketId);
         if (!book.Add(now.Live, new RoomPlan(now.Live, outlooks, critical)))
