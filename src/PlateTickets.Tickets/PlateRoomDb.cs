@@ -172,6 +172,6 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     protected override void OnModelCreating(ModelBuilder builder)
     {
         base.OnModelCreating(builder);
-        PlateRoomModel.Configure(builder);
+        PlateRoomModel.Configure(builder, this.IsPostgreSql());
     }
 }

@@ -62,7 +62,7 @@ internal static class PlateRoomModel
         configuration.Properties<HandoverState>().HaveConversion<string>();
     }
 
-    public static void Configure(ModelBuilder model)
+    public static void Configure(ModelBuilder model, bool isPostgreSql)
     {
         Room(model);
         OrdersAndTickets(model);
@@ -80,6 +80,14 @@ internal static class PlateRoomModel
         Version<ArrivedFile>(model);
         Version<StageReading>(model);
         Version<Handover>(model);
+        if (isPostgreSql)
+        {
+            // Its text costs the same with and without a limit, and SQLite knows none: both take the same.
+            foreach (var text in model.Model.GetEntityTypes().SelectMany(e => e.GetDeclaredProperties()).Where(p => p.GetMaxLength() is not null).ToList())
+            {
+                text.SetMaxLength(null);
+            }
+        }
     }
 
     private static void Accounts(ModelBuilder model)
@@ -299,8 +307,15 @@ internal static class PlateRoomModel
         where T : class, IVersioned =>
         model.Entity<T>().Property(e => e.Version).IsConcurrencyToken();
 
-    /// <summary>Every instant is UTC; SQLite forgets the kind, PostgreSQL insists on it.</summary>
+    /// <summary>Every instant is UTC; SQLite forgets the kind, PostgreSQL insists on it and keeps whole microseconds: so both do.</summary>
     private sealed class UtcConverter() : ValueConverter<DateTime, DateTime>(
-        value => value.Kind == DateTimeKind.Local ? value.ToUniversalTime() : DateTime.SpecifyKind(value, DateTimeKind.Utc),
-        value => DateTime.SpecifyKind(value, DateTimeKind.Utc));
+        value => Kept(value),
+        value => DateTime.SpecifyKind(value, DateTimeKind.Utc))
+    {
+        private static DateTime Kept(DateTime value)
+        {
+            var utc = value.Kind == DateTimeKind.Local ? value.ToUniversalTime() : DateTime.SpecifyKind(value, DateTimeKind.Utc);
+            return utc.AddTicks(-(utc.Ticks % TimeSpan.TicksPerMicrosecond));
+        }
+    }
 }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Tickets.Tests;
 
@@ -18,15 +19,22 @@ public class MigrationTests
         await using var room = await RoomFixture.CreateAsync();
         await using var db = room.CreateDbContext();
         await db.Database.OpenConnectionAsync();
-        Assert.Equal("wal", await PragmaAsync(db, "journal_mode"));
+        if (db.IsPostgreSql())
+        {
+            // Every commit is flushed to disk before it is acknowledged (PostgreSQL documentation, 20.5.1).
+            Assert.Equal("on", await AskAsync(db, "SHOW synchronous_commit"));
+            return;
+        }
+
+        Assert.Equal("wal", await AskAsync(db, "PRAGMA journal_mode"));
         // 2 is FULL: every commit is on disk before it is acknowledged (SQLite documentation, PRAGMA synchronous).
-        Assert.Equal("2", await PragmaAsync(db, "synchronous"));
+        Assert.Equal("2", await AskAsync(db, "PRAGMA synchronous"));
     }
 
-    private static async Task<string?> PragmaAsync(PlateRoomDb db, string name)
+    private static async Task<string?> AskAsync(PlateRoomDb db, string sql)
     {
         await using var command = db.Database.GetDbConnection().CreateCommand();
-        command.CommandText = $"PRAGMA {name}";
+        command.CommandText = sql;
         return Convert.ToString(await command.ExecuteScalarAsync(), System.Globalization.CultureInfo.InvariantCulture);
     }
 }

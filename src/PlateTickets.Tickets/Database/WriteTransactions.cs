@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Data;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
@@ -13,25 +14,65 @@ public static class WriteTransactions
     // Any number that is the same on all nodes.
     private const long WriterLock = 0x706C6174_65730001;
 
-    public static async Task<IDbContextTransaction> BeginWriteAsync(this PlateRoomDb db, CancellationToken cancel = default)
+    // Who finds SQLite's file locked sleeps and looks again. Here the writers of this process wait in the order in which they came.
+    private static readonly ConcurrentDictionary<string, SemaphoreSlim> Writers = new();
+
+    /// <summary>Begins a transaction that writes; rolled back when it is disposed of without a commit. One at a time in each flow.</summary>
+    public static async Task<WriteTransaction> BeginWriteAsync(this PlateRoomDb db, CancellationToken cancel = default)
     {
-        if (!db.IsPostgreSql())
+        if (db.IsPostgreSql())
         {
-            return await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel);
+            var transaction = new WriteTransaction(await db.Database.BeginTransactionAsync(IsolationLevel.ReadCommitted, cancel), turn: null);
+            try
+            {
+                await db.Database.ExecuteSqlAsync($"SELECT pg_advisory_xact_lock({WriterLock})", cancel);
+                return transaction;
+            }
+            catch
+            {
+                await transaction.DisposeAsync();
+                throw;
+            }
         }
 
-        var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.ReadCommitted, cancel);
+        var turn = Writers.GetOrAdd(db.Database.GetConnectionString() ?? "", _ => new SemaphoreSlim(1, 1));
+        await turn.WaitAsync(cancel);
         try
         {
-            await db.Database.ExecuteSqlAsync($"SELECT pg_advisory_xact_lock({WriterLock})", cancel);
-            return transaction;
+            // Serializable takes SQLite's write lock at once.
+            return new WriteTransaction(await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel), turn);
         }
         catch
         {
-            await transaction.DisposeAsync();
+            turn.Release();
             throw;
         }
     }
 
     public static bool IsPostgreSql(this PlateRoomDb db) => db.Database.ProviderName == "Npgsql.EntityFrameworkCore.PostgreSQL";
+}
+
+/// <summary>A transaction that writes.</summary>
+public sealed class WriteTransaction : IAsyncDisposable
+{
+    private readonly IDbContextTransaction _transaction;
+    private SemaphoreSlim? _turn;
+
+    internal WriteTransaction(IDbContextTransaction transaction, SemaphoreSlim? turn) => (_transaction, _turn) = (transaction, turn);
+
+    public Task CommitAsync(CancellationToken cancel = default) => _transaction.CommitAsync(cancel);
+
+    public Task RollbackAsync(CancellationToken cancel = default) => _transaction.RollbackAsync(cancel);
+
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            await _transaction.DisposeAsync();
+        }
+        finally
+        {
+            Interlocked.Exchange(ref _turn, null)?.Release();
+        }
+    }
 }

@@ -15,7 +15,7 @@ internal sealed class HandoverReader(PlateRoomDb db, Room room, PlanBook plan, G
     {
         var to = CountedTo();
         // This very instant counts while nobody else follows.
-        var before = to == nowUtc ? to.AddTicks(1) : to;
+        var before = to == nowUtc ? to.AddMicroseconds(1) : to;
         var open = await db.Sheets.AsNoTracking().AsSplitQuery()
             .Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running || s.State == SheetState.OnHold)
             .Include(s => s.Stages).OrderBy(s => s.Id).ToListAsync(cancel);

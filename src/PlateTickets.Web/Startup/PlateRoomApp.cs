@@ -76,14 +76,19 @@ public static class PlateRoomApp
     }
 
     /// <summary>Brings the database up to date and fills an empty one.</summary>
-    public static async Task PrepareAsync(WebApplication app)
+    public static Task PrepareAsync(WebApplication app)
+    {
+        app.Services.GetRequiredService<DataFolder>().Make();
+        return app.Services.GetRequiredService<RoomDatabase>().AloneAsync(() => PrepareAloneAsync(app));
+    }
+
+    private static async Task PrepareAloneAsync(WebApplication app)
     {
         var options = app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value;
         var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
-        app.Services.GetRequiredService<DataFolder>().Make();
         await using (var db = await databases.CreateDbContextAsync())
         {
-            await RoomDatabase.MigrateAsync(db);
+            await db.Database.MigrateAsync();
             if (await AuditChain.ChainEarlierAsync(db) is > 0 and var chained)
             {
                 AuditChained(app.Logger, chained, null);
@@ -118,8 +123,9 @@ public static class PlateRoomApp
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<DataFolder>();
         services.AddOptions<DatabaseOptions>().BindConfiguration(DatabaseOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton<RoomDatabase>();
         services.AddDbContextFactory<PlateRoomDb>((provider, options) =>
-            RoomDatabase.Use(options, provider.GetRequiredService<IOptions<DatabaseOptions>>().Value, provider.GetRequiredService<DataFolder>()));
+            provider.GetRequiredService<RoomDatabase>().Use(options));
         // The keys lie with the room's data: they survive a new container, and no other program shares them.
         services.AddDataProtection().SetApplicationName("PlateTickets");
         services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>

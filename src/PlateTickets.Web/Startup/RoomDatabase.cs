@@ -1,25 +1,105 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+using Npgsql;
+using PlateTickets.Process;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Web.Startup;
 
-/// <summary>Opens the room's database, whichever it is.</summary>
-internal static class RoomDatabase
+/// <summary>The room's database, whichever it is.</summary>
+public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder folder)
 {
+    // Any number that is the same on all nodes.
+    private const long StartLock = 0x706C6174_65730002;
 
-    public static void Use(DbContextOptionsBuilder options, DatabaseOptions database, DataFolder folder)
+    public bool IsPostgreSql => options.Value.Provider == DatabaseKind.PostgreSql;
+
+    /// <summary>Where it is, for people: never with a password.</summary>
+    public string Place => IsPostgreSql
+        ? new NpgsqlConnectionStringBuilder(options.Value.ConnectionString) is var server ? $"PostgreSQL, database {server.Database} on {server.Host}" : ""
+        : folder.Database;
+
+    /// <exception cref="PlateRoomException">It is a server's.</exception>
+    public void RefuseServer(string what)
     {
-        if (database.Provider == DatabaseKind.PostgreSql)
+        if (IsPostgreSql)
         {
-            options.UseNpgsql(database.ConnectionString, postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql"));
-        }
-        else
-        {
-            options.UseSqlite($"Data Source={folder.Database}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite")).AddInterceptors(new SqliteDurability());
+            throw new PlateRoomException($"{what} is for a SQLite room. This room is in PostgreSQL: its own tools back it up and restore it (docs/backup.md).");
         }
     }
 
-    /// <summary>Brings the database to this version. Of several nodes that start at once one does it, the others wait.</summary>
-    public static Task MigrateAsync(PlateRoomDb db) => db.Database.MigrateAsync();
+    public void Use(DbContextOptionsBuilder database)
+    {
+        if (IsPostgreSql)
+        {
+            database.UseNpgsql(options.Value.ConnectionString, postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql")).AddInterceptors(new PostgreSqlText());
+        }
+        else
+        {
+            database.UseSqlite($"Data Source={folder.Database}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite")).AddInterceptors(new SqliteDurability());
+        }
+    }
+
+    /// <summary>Of several nodes that start at once one does this, and the others wait until it is done.</summary>
+    public async Task AloneAsync(Func<Task> work, CancellationToken cancel = default)
+    {
+        if (!IsPostgreSql)
+        {
+            await work();
+            return;
+        }
+
+        // The lock belongs to the session: it is given back even when the node dies.
+        await using var connection = new NpgsqlConnection(options.Value.ConnectionString);
+        await EnsureThereAsync(cancel);
+        await connection.OpenAsync(cancel);
+        await using var command = new NpgsqlCommand($"SELECT pg_advisory_lock({StartLock})", connection) { CommandTimeout = 0 };
+        await command.ExecuteNonQueryAsync(cancel);
+        await work();
+    }
+
+    /// <summary>In bytes; 0 where there is none yet.</summary>
+    public async Task<long> SizeAsync(PlateRoomDb db, CancellationToken cancel = default)
+    {
+        if (!IsPostgreSql)
+        {
+            return new FileInfo(folder.Database) is { Exists: true } file ? file.Length : 0;
+        }
+
+        return await db.Database.SqlQueryRaw<long>("SELECT pg_database_size(current_database()) AS \"Value\"").SingleAsync(cancel);
+    }
+
+    /// <summary>The name and version of what keeps it.</summary>
+    public async Task<string> VersionAsync(PlateRoomDb db, CancellationToken cancel = default) => IsPostgreSql
+        ? $"PostgreSQL {(await db.Database.SqlQueryRaw<string>("SELECT current_setting('server_version') AS \"Value\"").SingleAsync(cancel)).Split(' ')[0]}"
+        : $"SQLite {SQLitePCL.raw.sqlite3_libversion().utf8_to_string()}";
+
+    // A new plant has a server and a user, and the program makes the database, if it may.
+    private async Task EnsureThereAsync(CancellationToken cancel)
+    {
+        var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString);
+        var wanted = server.Database;
+        try
+        {
+            await using var there = new NpgsqlConnection(server.ConnectionString);
+            await there.OpenAsync(cancel);
+        }
+        catch (PostgresException e) when (e.SqlState == PostgresErrorCodes.InvalidCatalogName)
+        {
+            server.Database = "postgres";
+            server.Pooling = false;
+            await using var connection = new NpgsqlConnection(server.ConnectionString);
+            await connection.OpenAsync(cancel);
+            await using var command = new NpgsqlCommand($"CREATE DATABASE \"{wanted!.Replace("\"", "\"\"", StringComparison.Ordinal)}\"", connection);
+            try
+            {
+                await command.ExecuteNonQueryAsync(cancel);
+            }
+            catch (PostgresException made) when (made.SqlState is PostgresErrorCodes.DuplicateDatabase or PostgresErrorCodes.UniqueViolation)
+            {
+                // Another node was faster.
+            }
+        }
+    }
 }

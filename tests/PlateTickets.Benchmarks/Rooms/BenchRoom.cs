@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Demo;
 
 namespace PlateTickets.Benchmarks.Rooms;

@@ -15,6 +15,11 @@ public class BoardStateTests
         using var stop = new CancellationTokenSource();
         var following = room.Board.FollowAsync(stop.Token);
         await UntilAsync(() => room.Board.Now.Sheets.Count == 2);
+        // What the orders told of is over when a sheet that nobody has was told of.
+        var quiet = new TaskCompletionSource();
+        room.Board.Changed += ids => _ = ids.Contains(4711) && quiet.TrySetResult();
+        room.Events.TellChanged(4711);
+        await quiet.Task.WaitAsync(TimeSpan.FromSeconds(5));
         var untouched = room.Board.Now.Sheets[second.Id];
         var told = new TaskCompletionSource<IReadOnlyCollection<int>>();
         room.Board.Changed += ids => told.TrySetResult(ids);

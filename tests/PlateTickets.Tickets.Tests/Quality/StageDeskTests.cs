@@ -21,7 +21,7 @@ public class StageDeskTests
         var stage = (await room.Sheets.FindAsync(sheet))!.Sheet.Stages.Single(s => s.Station == Station.Imaging);
         Assert.Equal((StageState.Done, "mask was written on the other imager by hand"), (stage.State, stage.SkippedBecause));
         await using var db = room.CreateDbContext();
-        Assert.Equal((StageDecisionKind.Skip, "Lead"), await db.StageDecisions.Select(d => ValueTuple.Create(d.Kind, d.By)).SingleAsync());
+        Assert.Equal(new { Kind = StageDecisionKind.Skip, By = "Lead" }, await db.StageDecisions.Select(d => new { d.Kind, d.By }).SingleAsync());
         Assert.Equal(1, await db.AuditEntries.CountAsync(a => a.Record == nameof(StageDecision)));
     }
 

@@ -109,11 +109,12 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(audit);
         Services.AddSingleton(new AuditWords(Room));
         Data = folder;
+        var database = new RoomDatabase(Options.Create(new DatabaseOptions()), folder);
         Backups = new BackupDesk(
             new BackupMaker(folder, new BackupCheck(Room.Clock), Room.Clock), new BackupCheck(Room.Clock),
-            Options.Create(new BackupOptions { Folder = BackupFolder }), new Folder(_data), log, Room.Clock);
+            Options.Create(new BackupOptions { Folder = BackupFolder }), database, new Folder(_data), log, Room.Clock);
         Services.AddSingleton(Backups);
-        Services.AddSingleton(new ProgramStates(Backups, folder, audit));
+        Services.AddSingleton(new ProgramStates(Backups, folder, database, Room, audit));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();
         Services.GetRequiredService<Viewer>().SignedIn("Tester", Rights.All.Aggregate((a, b) => a | b));

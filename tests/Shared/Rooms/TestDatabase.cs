@@ -21,13 +21,13 @@ internal sealed class TestDatabase
     /// <summary>The SQLite file.</summary>
     public string File => Path.Combine(Path.GetTempPath(), _name + ".db");
 
-    public string Connection => new NpgsqlConnectionStringBuilder(Server) { Database = _name, MaxPoolSize = 20, ConnectionIdleLifetime = 5 }.ConnectionString;
+    public string Connection => new NpgsqlConnectionStringBuilder(Server) { Database = _name, MaxPoolSize = 20, ConnectionIdleLifetime = 5, ConnectionPruningInterval = 2 }.ConnectionString;
 
     public void Use(DbContextOptionsBuilder options)
     {
         if (IsPostgreSql)
         {
-            options.UseNpgsql(Connection, postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql"));
+            options.UseNpgsql(Connection, postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql")).AddInterceptors(new PostgreSqlText());
         }
         else
         {

@@ -52,7 +52,7 @@ public static class AuditChain
     public static async Task<long> ChainEarlierAsync(PlateRoomDb db, CancellationToken cancel = default)
     {
         await using var transaction = await db.BeginWriteAsync(cancel);
-        var (connection, plain) = (db.Database.GetDbConnection(), transaction.GetDbTransaction());
+        var (connection, plain) = (db.Database.GetDbConnection(), db.Database.CurrentTransaction!.GetDbTransaction());
         var head = await AuditSql.HeadAsync(connection, plain, cancel, locked: true);
         if (head is not { Count: 0 })
         {
@@ -119,7 +119,7 @@ public static class AuditChain
 
     private static string? Cut(string? text, int longest)
     {
-        text = text?.Replace('\0', '\uFFFD');
+        text = text is null ? null : PostgreSqlText.Clean(text);
         if (text is null || text.Length <= longest)
         {
             return text;

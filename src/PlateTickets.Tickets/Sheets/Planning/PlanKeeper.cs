@@ -1,8 +1,8 @@
-using System.Data;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Planning.Scheduling.Lateness;
 using PlateTickets.Planning.Scheduling.Replanning;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Stations;
 
@@ -104,7 +104,7 @@ public sealed class PlanKeeper(
         // In parts, so that a scan need not wait until a whole large room is written.
         foreach (var part in sheets.Chunk(SheetsAtOnce))
         {
-            await using var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.Serializable, cancel);
+            await using var transaction = await db.BeginWriteAsync(cancel);
             int[] ids = [.. part.Select(s => s.Id)];
             var versions = await db.Sheets.AsNoTracking().Where(s => ids.Contains(s.Id)).Select(s => new { s.Id, s.Version }).ToDictionaryAsync(s => s.Id, s => s.Version, cancel);
             var written = new List<int>();

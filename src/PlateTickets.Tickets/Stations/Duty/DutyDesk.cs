@@ -1,8 +1,6 @@
-using PlateTickets.Tickets.Database;
-using System.Data;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Storage;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
@@ -164,7 +162,7 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     }
 
     // From the look at the ticket to the change nobody else writes.
-    private static async Task<IDbContextTransaction?> CheckedAsync(PlateRoomDb db, int ticketId, string? seen, CancellationToken cancel)
+    private static async Task<WriteTransaction?> CheckedAsync(PlateRoomDb db, int ticketId, string? seen, CancellationToken cancel)
     {
         if (seen is null)
         {
@@ -172,8 +170,16 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         }
 
         var transaction = await db.BeginWriteAsync(cancel);
-        await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
-        return transaction;
+        try
+        {
+            await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
+            return transaction;
+        }
+        catch
+        {
+            await transaction.DisposeAsync();
+            throw;
+        }
     }
 
     private async Task SaveAsync(PlateRoomDb db, CancellationToken cancel)

@@ -5,15 +5,15 @@ using PlateTickets.Tickets.Accounts;
 namespace PlateTickets.Web.Startup.Backups;
 
 /// <summary>Backups as people, commands and the schedule ask for them: one at a time, noted in the audit trail, old ones tidied away.</summary>
-public sealed class BackupDesk(BackupMaker maker, BackupCheck check, IOptions<BackupOptions> options, IWebHostEnvironment environment, AuditLog audit, TimeProvider clock) : IDisposable
+public sealed class BackupDesk(BackupMaker maker, BackupCheck check, IOptions<BackupOptions> options, RoomDatabase database, IWebHostEnvironment environment, AuditLog audit, TimeProvider clock) : IDisposable
 {
     /// <summary>After a failure the next try is made this much later.</summary>
     public static readonly TimeSpan RetryAfter = TimeSpan.FromHours(1);
 
     private readonly SemaphoreSlim _one = new(1, 1);
 
-    /// <summary>The folder of the settings; null without one.</summary>
-    public string? Folder => options.Value.Folder.Length == 0 ? null : Path.GetFullPath(options.Value.Folder, environment.ContentRootPath);
+    /// <summary>The folder of the settings; null without one, and on PostgreSQL, whose own tools make the backups.</summary>
+    public string? Folder => options.Value.Folder.Length == 0 || database.IsPostgreSql ? null : Path.GetFullPath(options.Value.Folder, environment.ContentRootPath);
 
     public TimeSpan Every => TimeSpan.FromHours(options.Value.EveryHours);
 
@@ -43,6 +43,7 @@ public sealed class BackupDesk(BackupMaker maker, BackupCheck check, IOptions<Ba
     /// <exception cref="PlateRoomException">It could not be made.</exception>
     public async Task<BackupMade> MakeAsync(string? into, string by, CancellationToken cancel = default)
     {
+        database.RefuseServer("This backup");
         var folder = into ?? Folder ?? throw new PlateRoomException("No folder for backups is set: name one with --to FOLDER, or set Backup:Folder.");
         await _one.WaitAsync(cancel);
         try

@@ -80,6 +80,7 @@ internal sealed class RestoreCommand : RoomCommand
 
     protected override async Task<int> RunAsync(ParseResult asked, CancellationToken cancel)
     {
+        Room.Services.GetRequiredService<RoomDatabase>().RefuseServer("This restore");
         var from = Path.GetFullPath(asked.GetValue(_from)!);
         string[] known;
         await using (var db = await Room.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync(cancel))

@@ -37,7 +37,8 @@ internal sealed class CommandRoom(string[] settings, TextWriter output, TextWrit
     /// <exception cref="PlateRoomException">There is no room, or an older or newer program made it.</exception>
     public async Task<PlateRoomDb> OpenAsync(CancellationToken cancel)
     {
-        if (!File.Exists(Folder.Database))
+        var database = Services.GetRequiredService<RoomDatabase>();
+        if (!database.IsPostgreSql && !File.Exists(Folder.Database))
         {
             throw new PlateRoomException($"There is no room in {Folder.Root}: name its folder with --data FOLDER.");
         }
@@ -46,7 +47,7 @@ internal sealed class CommandRoom(string[] settings, TextWriter output, TextWrit
         if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
         {
             await db.DisposeAsync();
-            throw new PlateRoomException($"The room in {Folder.Root} was made by an older version. Start the program once: it brings the room up to date.");
+            throw new PlateRoomException($"The room in {(database.IsPostgreSql ? database.Place : Folder.Root)} was made by an older version. Start the program once: it brings the room up to date.");
         }
 
         return db;

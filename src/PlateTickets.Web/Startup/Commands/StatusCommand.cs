@@ -12,7 +12,8 @@ internal sealed class StatusCommand(CommandRoom room) : RoomCommand(room, "statu
         var site = await db.Sites.AsNoTracking().FirstOrDefaultAsync(cancel);
         await SayAsync($"Room: {(site is null ? "not set up yet" : site.Name)}{(site?.IsDemo == true ? " (invented demo)" : "")}");
         await SayAsync($"Folder: {Room.Folder.Root}");
-        await SayAsync($"Database: {new FileInfo(Room.Folder.Database).Length / 1e6:0.0} MB");
+        var database = Room.Services.GetRequiredService<RoomDatabase>();
+        await SayAsync($"Database: {await database.VersionAsync(db, cancel)}, {await database.SizeAsync(db, cancel) / 1e6:0.0} MB");
         return 0;
     }
 }
