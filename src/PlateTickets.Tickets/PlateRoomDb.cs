@@ -100,6 +100,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
 
     public DbSet<IdempotentCall> IdempotentCalls => Set<IdempotentCall>();
 
+    public DbSet<ProtectionKey> ProtectionKeys => Set<ProtectionKey>();
+
     public DbSet<AuditEntry> AuditEntries => Set<AuditEntry>();
 
     public DbSet<AuditHead> AuditHeads => Set<AuditHead>();

@@ -72,6 +72,7 @@ internal static class PlateRoomModel
         Quality(model);
         Shifts(model);
         model.Entity<NumberSequence>().HasKey(s => s.Kind);
+        model.Entity<ProtectionKey>().Property(k => k.Xml).HasMaxLength(16_000);
         Version<Order>(model);
         Version<Ticket>(model);
         Version<Sheet>(model);

@@ -345,6 +345,27 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
                     b.ToTable("IdempotentCalls");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.ProtectionKey", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Xml")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ProtectionKeys");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.Tablet", b =>
                 {
                     b.Property<int>("Id")

@@ -367,6 +367,27 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("IdempotentCalls");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Accounts.ProtectionKey", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Xml")
+                        .IsRequired()
+                        .HasMaxLength(16000)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ProtectionKeys");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Accounts.Tablet", b =>
                 {
                     b.Property<int>("Id")

@@ -26,6 +26,15 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>An account lost or won rights: pages that it has open must know.</summary>
     public event Action<int>? Changed;
 
+    /// <summary>Told when nobody knows which accounts changed.</summary>
+    public event Action? AllChanged;
+
+    /// <summary>Says that an account was changed elsewhere.</summary>
+    public void TellChanged(int id) => Changed?.Invoke(id);
+
+    /// <summary>Says that accounts may have changed elsewhere.</summary>
+    public void TellAllChanged() => AllChanged?.Invoke();
+
     /// <summary>Accounts by name, at most 500.</summary>
     public async Task<IReadOnlyList<Account>> ListAsync(CancellationToken cancel = default)
     {

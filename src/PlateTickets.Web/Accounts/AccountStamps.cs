@@ -22,6 +22,7 @@ internal sealed class AccountStamps : IDisposable
         _databases = databases;
         _desk = desk;
         _desk.Changed += Forget;
+        _desk.AllChanged += ForgetAll;
     }
 
     /// <summary>Is this account active, and the stamp of the session its newest?</summary>
@@ -47,7 +48,13 @@ internal sealed class AccountStamps : IDisposable
     }
 
     // The semaphore stays: a page may still ask while the program stops, and without a wait handle there is nothing to free.
-    public void Dispose() => _desk.Changed -= Forget;
+    public void Dispose()
+    {
+        _desk.Changed -= Forget;
+        _desk.AllChanged -= ForgetAll;
+    }
 
-    private void Forget(int id) => _known = false;
+    private void Forget(int id) => ForgetAll();
+
+    private void ForgetAll() => _known = false;
 }

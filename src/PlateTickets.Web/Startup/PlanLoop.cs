@@ -2,10 +2,11 @@ using System.Threading.Channels;
 using Microsoft.Extensions.Options;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Web.Startup.Nodes;
 
 namespace PlateTickets.Web.Startup;
 
-/// <summary>Makes the plan anew after each event, and every minute since time alone makes sheets late. Events that come together share one plan.</summary>
+/// <summary>Makes the plan anew after each event, and every minute since time alone makes sheets late. Events that come together share one plan. On a node that does not plan, it reads what the planning one wrote.</summary>
 internal sealed class PlanLoop : BackgroundService
 {
     // The board shows what happened before the plan takes the processor; a burst of events shares one plan.
@@ -17,21 +18,25 @@ internal sealed class PlanLoop : BackgroundService
     private readonly Channel<bool> _wanted = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
     private readonly PlanKeeper _plans;
     private readonly RoomEvents _events;
+    private readonly PlannerSeat _seat;
     private readonly TimeSpan _every;
     private readonly ILogger<PlanLoop> _log;
 
-    public PlanLoop(PlanKeeper plans, RoomEvents events, IOptions<PlateRoomOptions> options, ILogger<PlanLoop> log)
+    public PlanLoop(PlanKeeper plans, RoomEvents events, PlannerSeat seat, IOptions<PlateRoomOptions> options, ILogger<PlanLoop> log)
     {
         _plans = plans;
         _events = events;
+        _seat = seat;
         _every = TimeSpan.FromSeconds(options.Value.PlanEverySeconds);
         _log = log;
         _events.PlanWanted += Ask;
+        _seat.Won += Ask;
     }
 
     public override void Dispose()
     {
         _events.PlanWanted -= Ask;
+        _seat.Won -= Ask;
         base.Dispose();
     }
 
@@ -57,7 +62,7 @@ internal sealed class PlanLoop : BackgroundService
 
             try
             {
-                await _plans.ReplanAsync(stoppingToken);
+                await (_seat.IsOurs ? _plans.ReplanAsync(stoppingToken) : _plans.FollowAsync(stoppingToken));
             }
             catch (Exception e) when (e is not OperationCanceledException)
             {

@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Microsoft.Extensions.Options;
 using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Web.Startup.Nodes;
 
 namespace PlateTickets.Web.Startup;
 
@@ -19,13 +20,14 @@ internal sealed class PlanStudyLoop : BackgroundService
     private readonly PlanStudy _study;
     private readonly TimeSpan _longest;
     private readonly SpareCores _spare;
+    private readonly PlannerSeat _seat;
     private readonly ILogger<PlanStudyLoop> _log;
     private readonly Lock _gate = new();
     private CancellationTokenSource? _searching;
 
-    public PlanStudyLoop(PlanBook book, PlanStudy study, SpareCores spare, IOptions<PlateRoomOptions> options, ILogger<PlanStudyLoop> log)
+    public PlanStudyLoop(PlanBook book, PlanStudy study, SpareCores spare, PlannerSeat seat, IOptions<PlateRoomOptions> options, ILogger<PlanStudyLoop> log)
     {
-        (_book, _study, _spare, _log) = (book, study, spare, log);
+        (_book, _study, _spare, _seat, _log) = (book, study, spare, seat, log);
         _longest = TimeSpan.FromSeconds(options.Value.ImproveSeconds);
         _book.Changed += Wake;
     }
@@ -71,7 +73,7 @@ internal sealed class PlanStudyLoop : BackgroundService
     private async Task ImproveAsync(int seed, CancellationToken cancel)
     {
         var fruitless = 0;
-        for (var spent = TimeSpan.Zero; spent < _longest && fruitless < FruitlessTurns && !cancel.IsCancellationRequested; spent += Turn)
+        for (var spent = TimeSpan.Zero; spent < _longest && _seat.IsOurs && fruitless < FruitlessTurns && !cancel.IsCancellationRequested; spent += Turn)
         {
             if (await _spare.RunAsync(cores => _study.ImproveAsync(Turn, Math.Min(cores, MostSearchers), seed, cancel), CancellationToken.None))
             {

@@ -38,6 +38,7 @@ using PlateTickets.Web.Reports;
 using PlateTickets.Web.Sheets;
 using PlateTickets.Web.Shell;
 using PlateTickets.Web.Startup.Backups;
+using PlateTickets.Web.Startup.Nodes;
 
 namespace PlateTickets.Web.Startup;
 
@@ -126,10 +127,11 @@ public static class PlateRoomApp
         services.AddSingleton<RoomDatabase>();
         services.AddDbContextFactory<PlateRoomDb>((provider, options) =>
             provider.GetRequiredService<RoomDatabase>().Use(options));
-        // The keys lie with the room's data: they survive a new container, and no other program shares them.
+        // The keys lie with the room's data: they survive a new container, all nodes share them, and no other program does.
         services.AddDataProtection().SetApplicationName("PlateTickets");
-        services.AddOptions<KeyManagementOptions>().Configure<DataFolder, ILoggerFactory>((keys, folder, logs) =>
-            keys.XmlRepository = new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
+        services.AddOptions<KeyManagementOptions>().Configure<RoomDatabase, IDbContextFactory<PlateRoomDb>, DataFolder, ILoggerFactory>((keys, database, databases, folder, logs) =>
+            keys.XmlRepository = database.IsPostgreSql ? new DatabaseKeys(databases) : new FileSystemXmlRepository(new DirectoryInfo(folder.Keys), logs));
+        services.AddSingleton<PlannerSeat>();
         services.AddSingleton<AuditLog>();
         services.AddSingleton<AuditQueries>();
         services.AddSingleton<AuditWords>();
@@ -187,6 +189,8 @@ public static class PlateRoomApp
         services.AddSingleton<HandoverPrint>();
         services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
+        services.AddHostedService(provider => provider.GetRequiredService<PlannerSeat>());
+        services.AddHostedService<NodeWire>();
         services.AddHostedService<PlanLoop>();
         services.AddSingleton<SpareCores>();
         services.AddHostedService<PlanStudyLoop>();

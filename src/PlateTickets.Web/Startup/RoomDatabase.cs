@@ -50,13 +50,29 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
             return;
         }
 
-        // The lock belongs to the session: it is given back even when the node dies.
-        await using var connection = new NpgsqlConnection(options.Value.ConnectionString);
         await EnsureThereAsync(cancel);
-        await connection.OpenAsync(cancel);
+        // The lock belongs to the session: it is given back even when the node dies.
+        await using var connection = await OpenAloneAsync(cancel);
         await using var command = new NpgsqlCommand($"SELECT pg_advisory_lock({StartLock})", connection) { CommandTimeout = 0 };
         await command.ExecuteNonQueryAsync(cancel);
         await work();
+    }
+
+    /// <summary>A connection of its own, outside the pool: its session ends with it, and with it what the session holds.</summary>
+    public async Task<NpgsqlConnection> OpenAloneAsync(CancellationToken cancel = default)
+    {
+        var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString) { Pooling = false, KeepAlive = 5, Timeout = 5 };
+        var connection = new NpgsqlConnection(server.ConnectionString);
+        try
+        {
+            await connection.OpenAsync(cancel);
+            return connection;
+        }
+        catch
+        {
+            await connection.DisposeAsync();
+            throw;
+        }
     }
 
     /// <summary>In bytes; 0 where there is none yet.</summary>

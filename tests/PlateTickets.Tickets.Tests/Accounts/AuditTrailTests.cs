@@ -145,6 +145,7 @@ public class AuditTrailTests
             ["StepTestStep"] = "is kept with its step test",
             ["ShiftGoal"] = "is taken from the plan",
             ["TicketText"] = "follows from order, separations and sheets",
+            ["ProtectionKey"] = "is made by the framework",
             ["IdempotentCall"] = "is an answer kept for a day; what the call did is in the trail",
             ["IdentityUserToken`1"] = "holds secrets of the second factor; that it was switched on or off is in the trail with its account",
             ["IdentityUserLogin`1"] = "is noted with the account's first sign-in",

@@ -55,7 +55,7 @@ internal sealed class RoomServer : IAsyncDisposable
     {
         var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         var clock = new FakeTimeProvider(Morning);
-        if (!more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase)))
+        if (!more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase) || m.StartsWith("--Database:", StringComparison.OrdinalIgnoreCase)))
         {
             Directory.CreateDirectory(data);
             File.Copy(await Filled.GetOrAdd(room, key => new(() => FillAsync(key))).Value, Path.Combine(data, "plate-room.db"));

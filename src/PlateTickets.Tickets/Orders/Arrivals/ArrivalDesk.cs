@@ -20,6 +20,9 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
     /// <summary>Raised when a row was added or changed.</summary>
     public event Action? Changed;
 
+    /// <summary>Says that a row was added or changed elsewhere.</summary>
+    public void TellChanged() => Changed?.Invoke();
+
     /// <summary>Takes one complete file from the drop folder onto the shelf and makes its row. It is not read yet.</summary>
     /// <returns>False when the file changed while it was copied: it is not complete after all.</returns>
     public async Task<bool> TakeAsync(string path, CancellationToken cancel = default)

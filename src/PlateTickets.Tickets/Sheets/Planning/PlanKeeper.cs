@@ -16,6 +16,9 @@ public sealed class PlanKeeper(
 
     private const int SheetsAtOnce = 200;
 
+    // Longer than any plan: what is written stays where it is.
+    private static readonly TimeSpan Everything = TimeSpan.FromDays(3650);
+
     // One plan at a time is written: an improvement must not overwrite a plan that knows more.
     private readonly SemaphoreSlim _one = new(1, 1);
 
@@ -43,6 +46,31 @@ public sealed class PlanKeeper(
         }
     }
 
+    /// <summary>Takes over the plan that another node made, from the stages as they are written, so that it can be asked here too. Writes nothing.</summary>
+    public async Task FollowAsync(CancellationToken cancel = default)
+    {
+        await _one.WaitAsync(cancel);
+        try
+        {
+            var room = await rooms.GetAsync(cancel);
+            await using var db = await databases.CreateDbContextAsync(cancel);
+            var (sheets, tickets) = await ReadAsync(db.Sheets.AsNoTracking(), db, cancel);
+            if (sheets.Count == 0)
+            {
+                book.Set(null);
+                return;
+            }
+
+            var (request, _) = PlanInput.Build(room, sheets, tickets, await spreads.GetAsync(cancel), clock.GetUtcNow().UtcDateTime);
+            var live = LivePlan.Start(request, AsWritten(sheets), PlanRules.Usual with { HoldFor = Everything });
+            book.Set(book.Now is { } last ? last with { Live = live } : new RoomPlan(live, NoOutlooks, NoCritical));
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
     /// <summary>
     /// Takes over an improved plan, unless there is a newer one already or something was scanned meanwhile: then the next
     /// plan is on its way, and nothing is lost but the improvement.
@@ -59,7 +87,7 @@ public sealed class PlanKeeper(
 
             var room = await rooms.GetAsync(cancel);
             await using var db = await databases.CreateDbContextAsync(cancel);
-            var (sheets, tickets) = await ReadAsync(db, cancel);
+            var (sheets, tickets) = await ReadAsync(db.Sheets, db, cancel);
             var (request, times) = PlanInput.Build(room, sheets, tickets, await spreads.GetAsync(cancel), of.Request.NowUtc);
             if (!SameStages(request, improved.Request))
             {
@@ -84,7 +112,7 @@ public sealed class PlanKeeper(
     private async Task<int> ReplanOnceAsync(Room room, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var (sheets, tickets) = await ReadAsync(db, cancel);
+        var (sheets, tickets) = await ReadAsync(db.Sheets, db, cancel);
         if (sheets.Count == 0)
         {
             book.Set(null);
@@ -146,9 +174,16 @@ public sealed class PlanKeeper(
     private static readonly Dictionary<int, TicketOutlook> NoOutlooks = [];
     private static readonly Dictionary<int, CriticalStage> NoCritical = [];
 
-    private static async Task<(List<Sheet> Sheets, List<PlanTicket> Tickets)> ReadAsync(PlateRoomDb db, CancellationToken cancel)
+    private static Plan AsWritten(List<Sheet> sheets) => new(
+    [
+        .. sheets.SelectMany(s => s.Stages)
+            .Where(t => t.State == StageState.Waiting && t.EquipmentId is not null && t.PlannedStartUtc is not null && t.PlannedFinishUtc is not null)
+            .Select(t => new PlannedStage(t.SheetId, t.Id, t.EquipmentId!.Value, t.PlannedStartUtc!.Value, t.PlannedFinishUtc!.Value, t.DueByUtc ?? t.PlannedFinishUtc.Value)),
+    ]);
+
+    private static async Task<(List<Sheet> Sheets, List<PlanTicket> Tickets)> ReadAsync(IQueryable<Sheet> all, PlateRoomDb db, CancellationToken cancel)
     {
-        var sheets = await db.Sheets
+        var sheets = await all
             .Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running)
             .Include(s => s.Stages)
             .ToListAsync(cancel);

@@ -250,6 +250,20 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "ProtectionKeys",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    Name = table.Column<string>(type: "text", nullable: false),
+                    Xml = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_ProtectionKeys", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "SheetLayouts",
                 columns: table => new
                 {
@@ -1627,6 +1641,9 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
 
             migrationBuilder.DropTable(
                 name: "Placements");
+
+            migrationBuilder.DropTable(
+                name: "ProtectionKeys");
 
             migrationBuilder.DropTable(
                 name: "Remakes");

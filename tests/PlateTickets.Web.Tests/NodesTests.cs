@@ -1,0 +1,162 @@
+using System.Diagnostics;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
+using PlateTickets.Process;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Process.Units;
+using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Startup.Nodes;
+using Xunit.Abstractions;
+
+namespace PlateTickets.Web.Tests;
+
+/// <summary>Several nodes of the whole program on one PostgreSQL server.</summary>
+public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
+{
+    private readonly PostgresServer _server = new();
+
+    public Task InitializeAsync() => _server.MakeAsync();
+
+    public async Task DisposeAsync() => await _server.DisposeAsync();
+
+    [Fact]
+    public async Task WhatOneNodeCommits_TheOtherShows_AndOnlyOnePlans()
+    {
+        await using var first = await NodeAsync();
+        await using var second = await NodeAsync();
+        var (seatA, seatB) = (Get<PlannerSeat>(first), Get<PlannerSeat>(second));
+        await UntilAsync(() => seatA.IsOurs != seatB.IsOurs);
+        var (board, book) = (Get<BoardState>(second), Get<PlanBook>(second));
+        await UntilAsync(() => board.Now.Sheets.Count > 0 && book.Now is not null && Get<PlanBook>(first).Now is not null);
+
+        // A scan.
+        var room = await Get<RoomCatalog>(first).GetAsync();
+        var next = await NextAsync(first);
+        var watch = Stopwatch.StartNew();
+        var reply = await Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1"));
+        Assert.True(reply.Accepted, reply.Sentence);
+        await UntilAsync(() => board.Now.Sheets[next.Id].State == SheetState.Running);
+        output.WriteLine($"A scan at one node stood on the board of the other after {watch.ElapsedMilliseconds} ms.");
+
+        // The same plan on both, of which one made it and the other read it.
+        await UntilAsync(() => Planned(first) is { Count: > 0 } plan && plan.SequenceEqual(Planned(second)));
+
+        // A setting.
+        var units = room.Site.Units == LengthSystem.Metric ? LengthSystem.Inch : LengthSystem.Metric;
+        await Get<SiteSettings>(first).SetUnitsAsync(units, "Test");
+        await UntilAsync(() => Get<RoomCatalog>(second).GetAsync().AsTask().GetAwaiter().GetResult().Site.Units == units);
+
+        // A cookie.
+        var secret = Get<IDataProtectionProvider>(first).CreateProtector("test").Protect("who");
+        Assert.Equal("who", Get<IDataProtectionProvider>(second).CreateProtector("test").Unprotect(secret));
+    }
+
+    [Fact]
+    public async Task WhenThePlanningNodeIsKilled_AnotherPlans()
+    {
+        var data = Directory.CreateTempSubdirectory("plate-room-").FullName;
+        using var killed = System.Diagnostics.Process.Start("dotnet",
+            [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", "http://127.0.0.1:0", "--data", data, "--contentRoot", AppContext.BaseDirectory, "--Room:TimeZone", "UTC", "--Logging:LogLevel:Default", "Error", .. OnServer]);
+        try
+        {
+            await UntilAsync(() => IsTakenAsync().GetAwaiter().GetResult(), TimeSpan.FromMinutes(1));
+            await using var other = await NodeAsync();
+            var seat = Get<PlannerSeat>(other);
+            await Task.Delay(TimeSpan.FromSeconds(3));
+            Assert.False(seat.IsOurs);
+
+            var watch = Stopwatch.StartNew();
+            killed.Kill();
+            await UntilAsync(() => seat.IsOurs, TimeSpan.FromSeconds(10));
+            output.WriteLine($"The seat was taken over {watch.ElapsedMilliseconds} ms after the planning node was killed.");
+            var next = await NextAsync(other);
+            Assert.True((await Get<ScanDesk>(other).RecordAsync(Start(next.Number, "frame-1"))).Accepted);
+            await UntilAsync(() => Get<PlanBook>(other).Now?.Live.Request.Sheets.SelectMany(s => s.Stages).Any(s => s.Running is not null) == true);
+        }
+        finally
+        {
+            killed.Kill();
+            await killed.WaitForExitAsync();
+            Directory.Delete(data, recursive: true);
+        }
+    }
+
+    [Fact]
+    public async Task DatabaseStoppedAndStarted_ScansAreRefusedMeanwhile_AndTheNodesHearEachOtherAgain()
+    {
+        await using var first = await NodeAsync();
+        await using var second = await NodeAsync();
+        var board = Get<BoardState>(second);
+        await UntilAsync(() => board.Now.Sheets.Count > 0);
+        var next = await NextAsync(first);
+        await _server.StopAsync();
+        await Assert.ThrowsAnyAsync<Exception>(() => Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1")));
+        await _server.StartAsync();
+
+        var reply = await Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1"));
+        Assert.True(reply.Accepted, reply.Sentence);
+        await UntilAsync(() => board.Now.Sheets[next.Id].State == SheetState.Running);
+        await UntilAsync(() => Get<PlannerSeat>(first).IsOurs != Get<PlannerSeat>(second).IsOurs);
+        await using var db = await Get<IDbContextFactory<PlateRoomDb>>(second).CreateDbContextAsync();
+        Assert.Equal(1, await db.Scans.CountAsync(s => s.Id == reply.Id));
+    }
+
+    private static ScanRequest Start(string number, string machine) => new(Guid.NewGuid(), number, machine, ScanAction.Start, "Test") { Ticked = CheckLists.All };
+
+    private static List<(int, DateTime, DateTime)> Planned(RoomServer node) =>
+        [.. Get<PlanBook>(node).Now?.Live.Plan.Stages.Select(s => (s.StageId, s.StartUtc, s.FinishUtc)).Order() ?? Enumerable.Empty<(int, DateTime, DateTime)>()];
+
+    private static T Get<T>(RoomServer node)
+        where T : notnull => node.Services.GetRequiredService<T>();
+
+    private static async Task UntilAsync(Func<bool> holds, TimeSpan? within = null)
+    {
+        var watch = Stopwatch.StartNew();
+        while (!holds())
+        {
+            Assert.True(watch.Elapsed < (within ?? TimeSpan.FromSeconds(15)), "It did not come about in time.");
+            await Task.Delay(10);
+        }
+    }
+
+    // A sheet that frame 1 can take now: what runs there is out.
+    private static async Task<Sheet> NextAsync(RoomServer node)
+    {
+        await using var db = await Get<IDbContextFactory<PlateRoomDb>>(node).CreateDbContextAsync();
+        var desk = Get<ScanDesk>(node);
+        foreach (var running in await db.Sheets.AsNoTracking().Where(s => s.Stages.Any(t => t.State == StageState.Running && t.Equipment!.Slug == "frame-1")).ToListAsync())
+        {
+            await desk.RecordAsync(new ScanRequest(Guid.NewGuid(), running.Number, "frame-1", ScanAction.Finish, "Test", Confirmed: true));
+        }
+
+        return await db.Sheets.AsNoTracking()
+            .Where(s => s.State == SheetState.Waiting && s.Stages.OrderBy(t => t.Station).First(t => t.State != StageState.Done).Station == Station.BackExposure)
+            .OrderBy(s => s.Id).FirstAsync();
+    }
+
+    private string[] OnServer => ["--Database:Provider", "PostgreSql", "--Database:ConnectionString", _server.Connection("plates")];
+
+    private Task<RoomServer> NodeAsync() => RoomServer.StartAsync("demo", null, OnServer);
+
+    private async Task<bool> IsTakenAsync()
+    {
+        try
+        {
+            await using var connection = new NpgsqlConnection(_server.Connection("plates"));
+            await connection.OpenAsync();
+            await using var command = new NpgsqlCommand("SELECT count(*) FROM pg_locks WHERE locktype = 'advisory' AND objid::bigint = 1702035459 AND granted", connection);
+            return await command.ExecuteScalarAsync() is > 0L;
+        }
+        catch (PostgresException e) when (e.SqlState == PostgresErrorCodes.InvalidCatalogName)
+        {
+            return false;
+        }
+    }
+}
