@@ -1,4 +1,3 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -8,6 +7,7 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Calendars;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;

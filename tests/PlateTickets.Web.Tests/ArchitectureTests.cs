@@ -13,7 +13,7 @@ public class ArchitectureTests
         ["PlateTickets.Planning"] = [],
         ["PlateTickets.Travelers"] = [],
         ["PlateTickets.Tickets"] = ["PlateTickets.Process", "PlateTickets.Planning"],
-        ["PlateTickets.Web"] = ["PlateTickets.Tickets", "PlateTickets.Travelers", "PlateTickets.Migrations.Sqlite"],
+        ["PlateTickets.Web"] = ["PlateTickets.Tickets", "PlateTickets.Travelers", "PlateTickets.Migrations.Sqlite", "PlateTickets.Migrations.PostgreSql"],
     };
 
     [Fact]

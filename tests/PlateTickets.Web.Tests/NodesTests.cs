@@ -2,29 +2,33 @@ using System.Diagnostics;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Time.Testing;
 using Npgsql;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Process.Units;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Startup;
+using PlateTickets.Web.Startup.Commands;
+using PlateTickets.Web.Startup.Copies;
 using PlateTickets.Web.Startup.Nodes;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Web.Tests;
 
 /// <summary>Several nodes of the whole program on one PostgreSQL server.</summary>
-public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
+public sealed class NodesTests(PostgresServer server, ITestOutputHelper output) : IClassFixture<PostgresServer>
 {
-    private readonly PostgresServer _server = new();
-
-    public Task InitializeAsync() => _server.MakeAsync();
-
-    public async Task DisposeAsync() => await _server.DisposeAsync();
+    // Each test has a database of its own.
+    private readonly string _room = $"plates-{Guid.NewGuid():N}";
 
     [Fact]
     public async Task WhatOneNodeCommits_TheOtherShows_AndOnlyOnePlans()
@@ -61,6 +65,11 @@ public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
     [Fact]
     public async Task WhenThePlanningNodeIsKilled_AnotherPlans()
     {
+        await using (await NodeAsync())
+        {
+            // Fills the room in the morning, whatever the time is now: then work waits.
+        }
+
         var data = Directory.CreateTempSubdirectory("plate-room-").FullName;
         using var killed = System.Diagnostics.Process.Start("dotnet",
             [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", "http://127.0.0.1:0", "--data", data, "--contentRoot", AppContext.BaseDirectory, "--Room:TimeZone", "UTC", "--Logging:LogLevel:Default", "Error", .. OnServer]);
@@ -96,9 +105,9 @@ public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
         var board = Get<BoardState>(second);
         await UntilAsync(() => board.Now.Sheets.Count > 0);
         var next = await NextAsync(first);
-        await _server.StopAsync();
+        await server.StopAsync();
         await Assert.ThrowsAnyAsync<Exception>(() => Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1")));
-        await _server.StartAsync();
+        await server.StartAsync();
 
         var reply = await Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1"));
         Assert.True(reply.Accepted, reply.Sentence);
@@ -107,6 +116,84 @@ public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
         await using var db = await Get<IDbContextFactory<PlateRoomDb>>(second).CreateDbContextAsync();
         Assert.Equal(1, await db.Scans.CountAsync(s => s.Id == reply.Id));
     }
+
+    [Fact]
+    public async Task Copy_OfASqliteRoom_IsTheSame_GoesOn_AndIsMadeOnceOnly()
+    {
+        var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
+        var to = server.Connection(_room);
+        try
+        {
+            var (status, _, errors) = await CommandAsync("copy", "--to", to, "--data", data);
+            Assert.Equal(1, status);
+            Assert.Contains("There is no room in", errors, StringComparison.Ordinal);
+            await using (var room = PlateRoomApp.Build(
+                ["--data", data, "--Room:TimeZone", "UTC"],
+                builder => builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(new FakeTimeProvider(RoomServer.Morning)))))
+            {
+                await PlateRoomApp.PrepareAsync(room);
+                // The keys of the cookies are made when somebody asks for one.
+                room.Services.GetRequiredService<IDataProtectionProvider>().CreateProtector("test").Protect("who");
+            }
+
+            var (ended, said, wrong) = await CommandAsync("copy", "--to", to, "--data", data);
+            output.WriteLine(said);
+            Assert.True(ended == 0, wrong);
+            Assert.Contains("are the same on both sides", said, StringComparison.Ordinal);
+            Assert.Contains("is not empty", (await CommandAsync("copy", "--to", to, "--data", data)).Errors, StringComparison.Ordinal);
+
+            // The room goes on there: its trail is whole, its tickets are found, new rows get new numbers.
+            await using var node = await RoomServer.StartAsync("demo", null, "--Database:Provider", "PostgreSql", "--Database:ConnectionString", to);
+            var next = await NextAsync(node);
+            Assert.True((await Get<ScanDesk>(node).RecordAsync(Start(next.Number, "frame-1"))).Accepted);
+            await Get<SiteSettings>(node).SetUnitsAsync(LengthSystem.Inch, "Test");
+            await using var db = await Get<IDbContextFactory<PlateRoomDb>>(node).CreateDbContextAsync();
+            await db.Database.OpenConnectionAsync();
+            Assert.Null((await new AuditCheck(db.Database.GetDbConnection()).WalkAsync()).Wrong);
+            Assert.NotEmpty(await db.ProtectionKeys.ToListAsync());
+            var order = await db.Orders.AsNoTracking().OrderBy(o => o.Id).Select(o => new { o.Id, Customer = o.Customer!.Name }).FirstAsync();
+            Assert.Contains(order.Id, await Get<TicketSearch>(node).FindAsync(new TicketAsk(order.Customer), null, 500));
+
+            // The proof sees one changed value.
+            var before = await RoomCopy.FiguresAsync(db);
+            await db.Database.ExecuteSqlRawAsync("UPDATE \"Customers\" SET \"Name\" = \"Name\" || ' ' WHERE \"Id\" = 1");
+            Assert.Equal(["Customers"], before.Except(await RoomCopy.FiguresAsync(db)).Select(t => t.Name));
+        }
+        finally
+        {
+            Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+            if (Directory.Exists(data))
+            {
+                Directory.Delete(data, recursive: true);
+            }
+        }
+    }
+
+    /// <summary>As docs/backup.md says it.</summary>
+    [Fact]
+    public async Task Dump_IsRestoredWhole_AndItsTrailStaysAppendOnly()
+    {
+        await using (var node = await NodeAsync())
+        {
+            await Get<SiteSettings>(node).SetUnitsAsync(LengthSystem.Inch, "Test");
+        }
+
+        await server.DumpAsync(_room, _room + "-restored");
+        await using var before = Open(_room);
+        await using var restored = Open(_room + "-restored");
+        Assert.Equal(await RoomCopy.FiguresAsync(before), await RoomCopy.FiguresAsync(restored));
+        Assert.Null((await new AuditCheck(restored.Database.GetDbConnection()).WalkAsync()).Wrong);
+        await Assert.ThrowsAsync<PostgresException>(() => restored.Database.ExecuteSqlRawAsync("DELETE FROM \"AuditEntries\" WHERE \"Id\" = 1"));
+    }
+
+    private static async Task<(int Status, string Said, string Errors)> CommandAsync(params string[] words)
+    {
+        using var said = new StringWriter();
+        using var errors = new StringWriter();
+        return (await RoomCommands.RunAsync(words, said, errors), said.ToString(), errors.ToString());
+    }
+
+    private PlateRoomDb Open(string database) => new(new DbContextOptionsBuilder<PlateRoomDb>().UseNpgsql(server.Connection(database)).Options);
 
     private static ScanRequest Start(string number, string machine) => new(Guid.NewGuid(), number, machine, ScanAction.Start, "Test") { Ticked = CheckLists.All };
 
@@ -141,22 +228,15 @@ public sealed class NodesTests(ITestOutputHelper output) : IAsyncLifetime
             .OrderBy(s => s.Id).FirstAsync();
     }
 
-    private string[] OnServer => ["--Database:Provider", "PostgreSql", "--Database:ConnectionString", _server.Connection("plates")];
+    private string[] OnServer => ["--Database:Provider", "PostgreSql", "--Database:ConnectionString", server.Connection(_room)];
 
     private Task<RoomServer> NodeAsync() => RoomServer.StartAsync("demo", null, OnServer);
 
     private async Task<bool> IsTakenAsync()
     {
-        try
-        {
-            await using var connection = new NpgsqlConnection(_server.Connection("plates"));
-            await connection.OpenAsync();
-            await using var command = new NpgsqlCommand("SELECT count(*) FROM pg_locks WHERE locktype = 'advisory' AND objid::bigint = 1702035459 AND granted", connection);
-            return await command.ExecuteScalarAsync() is > 0L;
-        }
-        catch (PostgresException e) when (e.SqlState == PostgresErrorCodes.InvalidCatalogName)
-        {
-            return false;
-        }
+        await using var connection = new NpgsqlConnection(server.Connection(_room));
+        await connection.OpenAsync();
+        await using var command = new NpgsqlCommand("SELECT count(*) FROM pg_locks WHERE locktype = 'advisory' AND objid::bigint = 1702035459 AND granted", connection);
+        return await command.ExecuteScalarAsync() is > 0L;
     }
 }

@@ -5,6 +5,7 @@ const journalPrefix = 'plate-room.reading.';
 const answerWithinMs = 8000;
 const lateAfterMs = 3000;
 const retryMs = [500, 1000, 2000, 3000];
+const drawEveryMs = 200;
 
 const page = newId();
 const watchers = new Set();
@@ -16,6 +17,8 @@ let failures = 0;
 let retry = 0;
 let writing = 0;
 let link = 'ok';
+let drawing = 0;
+let drawn = -Infinity;
 
 others?.addEventListener('message', e => {
   if (e.data.page === page) {
@@ -183,7 +186,13 @@ function setLink(to) {
   }
 }
 
-async function refresh() {
+// A long list of late answers is not drawn anew for each of them.
+function refresh() {
+  drawing ||= setTimeout(draw, Math.max(0, drawn + drawEveryMs - performance.now()));
+}
+
+async function draw() {
+  [drawing, drawn] = [0, performance.now()];
   if (watchers.size === 0) {
     return;
   }

@@ -1,9 +1,9 @@
-using PlateTickets.Tickets.Database;
 using System.Security.Cryptography;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Accounts;

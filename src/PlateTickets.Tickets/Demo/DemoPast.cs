@@ -1,8 +1,8 @@
-using PlateTickets.Tickets.Database;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Process.Distortion;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Quality;

@@ -1,6 +1,6 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 

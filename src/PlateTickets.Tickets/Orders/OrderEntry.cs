@@ -1,8 +1,8 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders.Exchange;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;

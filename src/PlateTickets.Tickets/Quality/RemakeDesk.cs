@@ -1,7 +1,7 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;

@@ -1,5 +1,5 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Stock;

@@ -1,6 +1,6 @@
-using PlateTickets.Tickets.Database;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Stations;

@@ -3,14 +3,14 @@ using System.Diagnostics;
 namespace PlateTickets.Tests.Shared;
 
 /// <summary>A PostgreSQL server of a test's own: an ordinary user's, in a folder that is thrown away, reached by a socket only. It can be stopped and started.</summary>
-public sealed class PostgresServer : IAsyncDisposable
+public sealed class PostgresServer : IAsyncLifetime
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("plate-postgres-").FullName;
 
     /// <summary>To one of its databases, which need not be there yet.</summary>
     public string Connection(string database) => $"Host={_folder};Username=plates;Database={database}";
 
-    public async Task MakeAsync()
+    public async Task InitializeAsync()
     {
         if (Environment.UserName == "root")
         {
@@ -28,7 +28,16 @@ public sealed class PostgresServer : IAsyncDisposable
     /// <summary>As a power cut would: nobody is asked.</summary>
     public Task StopAsync() => AsUserAsync("pg_ctl", "-D", Data, "-m", "immediate", "stop");
 
-    public async ValueTask DisposeAsync()
+    /// <summary>Dumps a database and restores it into a new one.</summary>
+    public async Task DumpAsync(string from, string into)
+    {
+        var file = Path.Combine(_folder, "room.dump");
+        await AsUserAsync("pg_dump", "-h", _folder, "-U", "plates", "--format=custom", $"--file={file}", from);
+        await AsUserAsync("createdb", "-h", _folder, "-U", "plates", into);
+        await AsUserAsync("pg_restore", "-h", _folder, "-U", "plates", "--exit-on-error", "--single-transaction", $"--dbname={into}", file);
+    }
+
+    public async Task DisposeAsync()
     {
         if (File.Exists(Path.Combine(Data, "postmaster.pid")))
         {

@@ -18,7 +18,7 @@ internal sealed class RoomServer : IAsyncDisposable
     private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> Filled = new();
 
     // Wednesday 08:00: the early shift is at work.
-    private static readonly DateTimeOffset Morning = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
+    public static readonly DateTimeOffset Morning = new(2026, 11, 25, 8, 0, 0, TimeSpan.Zero);
 
     private readonly WebApplication _app;
     private readonly string _data;

@@ -1,10 +1,10 @@
-using PlateTickets.Tickets.Database;
 using System.Data.Common;
 using System.Security.Cryptography;
 using System.Text;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.EntityFrameworkCore.Storage;
+using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Tickets.Accounts.Audit;
 

@@ -1,6 +1,6 @@
-using PlateTickets.Tickets.Database;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Orders.Search;

@@ -39,7 +39,7 @@ internal abstract class RoomCommand : Command
             await Room.Errors.WriteLineAsync("Stopped before the end.");
             return 1;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or Microsoft.Data.Sqlite.SqliteException or Microsoft.Extensions.Options.OptionsValidationException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or System.Data.Common.DbException or Microsoft.Extensions.Options.OptionsValidationException)
         {
             // The disk, the database or a setting: the message names it, a stack trace would only hide it.
             await Room.Errors.WriteLineAsync(e.Message);

@@ -19,6 +19,7 @@ internal static class RoomCommands
         new BackupCommand(room),
         new CheckCommand(room),
         new RestoreCommand(room),
+        new CopyCommand(room),
     ];
 
     /// <summary>Does the first argument ask for a command? The web program's own arguments begin with a dash or set a value.</summary>
