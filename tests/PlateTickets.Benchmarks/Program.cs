@@ -20,7 +20,7 @@ try
         "flexible" => ShopCommand.Run(ShopFile.Flexible, args[1..]),
         "hybrid" => ShopCommand.Run(ShopFile.Hybrid, args[1..]),
         "nest" => NestCommand.Run(args[1..]),
-        "scans" => await ScanBenchmark.RunAsync(args[1..]),
+        "scans" => await (args.Contains("--rate") ? ScanLoad.RunAsync(args[1..]) : ScanBenchmark.RunAsync(args[1..])),
         "audit" => await AuditBenchmark.RunAsync(args[1..]),
         "search" => await SearchBenchmark.RunAsync(args[1..]),
         "tiff" => TiffBenchmark.Run(args[1..]),
@@ -61,6 +61,9 @@ static int Usage()
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room
+          scans --rate R [--seconds S] [--nodes N] [--provider sqlite|postgresql] [--sheets N]
+                               the whole program under R scans a second (0: as fast as it goes), beside the database's own rate of commits;
+                               PostgreSQL: PLATETICKETS_FSYNC=on bash tests/postgres dotnet run …
           audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
           search [--tickets N] finding tickets among N (500 000 unless given)
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]

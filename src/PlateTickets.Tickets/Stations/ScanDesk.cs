@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tickets.Database;
@@ -40,7 +41,7 @@ public sealed record ScanReply(Guid Id, ScanOutcome Outcome, string Sentence, st
 }
 
 /// <summary>Records scans: append-only, idempotent, with the sheet's projection in the same transaction.</summary>
-public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock)
+public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock, RoomMetrics? metrics = null)
 {
     /// <summary>Longest that a reader's clock may run ahead of ours.</summary>
     public static readonly TimeSpan ClockTolerance = TimeSpan.FromMinutes(2);
@@ -56,6 +57,15 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     /// <summary>Records a reading. When this returns, the scan is on disk.</summary>
     /// <exception cref="KeyNotFoundException">There is no such machine.</exception>
     public async Task<ScanReply> RecordAsync(ScanRequest request, CancellationToken cancel = default)
+    {
+        var since = Stopwatch.GetTimestamp();
+        using var span = RoomMetrics.Source.StartActivity("scan");
+        var reply = await DecideAsync(request, cancel);
+        metrics?.Scanned(since, reply.Accepted);
+        return reply;
+    }
+
+    private async Task<ScanReply> DecideAsync(ScanRequest request, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
         var equipment = room.EquipmentBySlug(request.EquipmentSlug)

@@ -69,6 +69,7 @@ public static class PlateRoomApp
         RoomDoor.AddServices(builder.Services, builder.Configuration);
         Limits.AddServices(builder.Services);
         Hardening.AddServices(builder.Services);
+        Watching.Watching.AddServices(builder.Services, builder.Configuration);
         customise?.Invoke(builder);
         var app = builder.Build();
         ListenRules.Check(app, app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value);
@@ -229,6 +230,7 @@ public static class PlateRoomApp
         SingleSignOn.Map(app);
         PlateRoomApi.Map(app);
         CalendarAddress.Map(app);
+        Watching.Watching.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
     }
 }

@@ -1,3 +1,6 @@
+using Microsoft.Extensions.Logging.Abstractions;
+using PlateTickets.Web.Startup.Nodes;
+using PlateTickets.Web.Startup.Watching;
 using Bunit;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -114,6 +117,9 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
             new BackupMaker(folder, new BackupCheck(Room.Clock), Room.Clock), new BackupCheck(Room.Clock),
             Options.Create(new BackupOptions { Folder = BackupFolder }), database, new Folder(_data), log, Room.Clock);
         Services.AddSingleton(Backups);
+        var metrics = new RoomMetrics();
+        Services.AddSingleton(metrics);
+        Services.AddSingleton(new RoomGauges(metrics, Room.Board, Room.Book, new PlannerSeat(database, NullLogger<PlannerSeat>.Instance), Room.Clock));
         Services.AddSingleton(new ProgramStates(Backups, folder, database, Room, audit));
         Services.AddScoped<BrowserTools>();
         Services.AddScoped<Viewer>();

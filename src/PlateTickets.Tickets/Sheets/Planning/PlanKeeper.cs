@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Planning.Scheduling.Lateness;
@@ -10,7 +11,7 @@ namespace PlateTickets.Tickets.Sheets.Planning;
 
 /// <summary>Makes the plan of all open sheets anew and writes what changed into their stages.</summary>
 public sealed class PlanKeeper(
-    IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, StageSpreads spreads, PlanBook book, RoomEvents events, TimeProvider clock) : IDisposable
+    IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, StageSpreads spreads, PlanBook book, RoomEvents events, TimeProvider clock, RoomMetrics? metrics = null) : IDisposable
 {
     private const int Attempts = 5;
 
@@ -32,7 +33,11 @@ public sealed class PlanKeeper(
             {
                 try
                 {
-                    return await ReplanOnceAsync(await rooms.GetAsync(cancel), cancel);
+                    var since = Stopwatch.GetTimestamp();
+                    using var span = RoomMetrics.Source.StartActivity("plan");
+                    var changed = await ReplanOnceAsync(await rooms.GetAsync(cancel), cancel);
+                    metrics?.Planned(since);
+                    return changed;
                 }
                 catch (DbUpdateConcurrencyException) when (attempt < Attempts)
                 {

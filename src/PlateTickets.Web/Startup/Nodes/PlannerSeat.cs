@@ -6,7 +6,7 @@ namespace PlateTickets.Web.Startup.Nodes;
 /// Which node plans. Each asks for one advisory lock of the database; who has it plans until its session ends, and then the next one has it within
 /// seconds. A room of one node has the seat for itself.
 /// </summary>
-internal sealed class PlannerSeat(RoomDatabase database, ILogger<PlannerSeat> log) : BackgroundService
+public sealed class PlannerSeat(RoomDatabase database, ILogger<PlannerSeat> log) : BackgroundService
 {
     // Any number that is the same on all nodes.
     private const long Lock = 0x706C6174_65730003;

@@ -1,0 +1,70 @@
+using Microsoft.AspNetCore.Diagnostics.HealthChecks;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
+using OpenTelemetry.Metrics;
+using OpenTelemetry.Resources;
+using OpenTelemetry.Trace;
+using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Web.Accounts;
+using PlateTickets.Web.Startup.Backups;
+
+namespace PlateTickets.Web.Startup.Watching;
+
+/// <summary>
+/// Figures, traces and health for whoever watches the program. Figures are read from /metrics; traces are sent only where the standard
+/// variable OTEL_EXPORTER_OTLP_ENDPOINT says where to.
+/// </summary>
+internal static class Watching
+{
+    public const string Live = "/health/live";
+    public const string Ready = "/health/ready";
+    public const string Figures = "/metrics";
+
+    private const string Endpoint = "OTEL_EXPORTER_OTLP_ENDPOINT";
+
+    public static void AddServices(IServiceCollection services, IConfiguration configuration)
+    {
+        services.AddSingleton<RoomMetrics>();
+        services.AddSingleton<RoomGauges>();
+        services.AddHealthChecks().AddCheck<DatabaseAnswers>("database", timeout: TimeSpan.FromSeconds(5));
+        var sends = !string.IsNullOrEmpty(configuration[Endpoint]);
+        var watched = services.AddOpenTelemetry()
+            .ConfigureResource(resource => resource.AddService(RoomMetrics.Name, serviceVersion: ProgramVersion.Text))
+            .WithMetrics(metrics =>
+            {
+                metrics.AddMeter(
+                    RoomMetrics.Name, "System.Runtime", "Npgsql", "Microsoft.AspNetCore.Hosting", "Microsoft.AspNetCore.Server.Kestrel",
+                    "Microsoft.AspNetCore.Components.Server.Circuits");
+                metrics.AddPrometheusExporter();
+                if (sends)
+                {
+                    metrics.AddOtlpExporter();
+                }
+            });
+        if (sends)
+        {
+            watched.WithTracing(traces => traces.AddSource(RoomMetrics.Name, "Npgsql").AddAspNetCoreInstrumentation().AddOtlpExporter());
+        }
+    }
+
+    public static void Map(WebApplication app)
+    {
+        // Made here, so that it counts from the start and not from the first question.
+        app.Services.GetRequiredService<RoomGauges>();
+        string[] get = ["GET"];
+        app.MapHealthChecks(Live, new HealthCheckOptions { Predicate = _ => false }).WithMetadata(new HttpMethodMetadata(get)).AllowAnonymous();
+        app.MapHealthChecks(Ready).WithMetadata(new HttpMethodMetadata(get)).AllowAnonymous();
+        app.MapPrometheusScrapingEndpoint(Figures).WithMetadata(new HttpMethodMetadata(get)).Needs(Right.KeepProgram);
+    }
+
+    /// <summary>A node is ready while its database answers.</summary>
+    private sealed class DatabaseAnswers(IDbContextFactory<PlateRoomDb> databases) : IHealthCheck
+    {
+        public async Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default)
+        {
+            await using var db = await databases.CreateDbContextAsync(cancellationToken);
+            return await db.Sites.AsNoTracking().AnyAsync(cancellationToken) ? HealthCheckResult.Healthy() : HealthCheckResult.Unhealthy("There is no room in the database.");
+        }
+    }
+}
