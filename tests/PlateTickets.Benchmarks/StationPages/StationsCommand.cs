@@ -1,7 +1,10 @@
 using System.Globalization;
 using System.Net.Http.Json;
 using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Playwright;
+using PlateTickets.Process.Recipes;
+using PlateTickets.Tickets;
 
 namespace PlateTickets.Benchmarks.StationPages;
 
@@ -37,6 +40,7 @@ internal static class StationsCommand
         { RedirectStandardOutput = true })!;
         var key = (await make.StandardOutput.ReadToEndAsync()).Trim();
         await make.WaitForExitAsync();
+        await AskForNoTicksAsync(Path.Combine(data, "plate-room.db"));
         using var server = System.Diagnostics.Process.Start("dotnet", [Path.Combine(AppContext.BaseDirectory, "PlateTickets.Web.dll"), "--urls", "http://127.0.0.1:5480", "--data", data, "--contentRoot", AppContext.BaseDirectory, "--Logging:LogLevel:Default", "Error"]);
         try
         {
@@ -115,6 +119,18 @@ internal static class StationsCommand
         }
 
         return accepted;
+    }
+
+    // A scan then starts the stage at once; with points to tick it opens the list, and fingers would be measured.
+    private static async Task AskForNoTicksAsync(string file)
+    {
+        await using var db = new PlateRoomDb(new DbContextOptionsBuilder<PlateRoomDb>().UseSqlite($"Data Source={file}").Options);
+        foreach (var revision in await db.RecipeRevisions.ToListAsync())
+        {
+            revision.Settings = revision.Settings with { MustTick = CheckPoint.None };
+        }
+
+        await db.SaveChangesAsync();
     }
 
     private static async Task AnswersAsync(HttpClient http)
