@@ -106,8 +106,14 @@ internal sealed class RoomServer : IAsyncDisposable
         return whole;
     }
 
+    /// <summary>Stops it. A test may do so before its end.</summary>
     public async ValueTask DisposeAsync()
     {
+        if (!Directory.Exists(_data))
+        {
+            return;
+        }
+
         await _app.StopAsync();
         await _app.DisposeAsync();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
