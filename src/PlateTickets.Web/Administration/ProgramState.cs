@@ -18,6 +18,8 @@ public sealed record ProgramState(
 /// <summary>Reads it together.</summary>
 public sealed class ProgramStates(BackupDesk desk, DataFolder data, RoomDatabase database, IDbContextFactory<PlateRoomDb> databases, AuditQueries audit)
 {
+    public bool IsPostgreSql => database.IsPostgreSql;
+
     public async Task<ProgramState> ReadAsync(CancellationToken cancel = default)
     {
         var backups = desk.List();
