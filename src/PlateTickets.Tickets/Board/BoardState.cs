@@ -26,7 +26,7 @@ public sealed class BoardState : IDisposable
     private readonly PlanBook _plan;
     private readonly RoomEvents _events;
     private readonly TimeProvider _clock;
-    private readonly Channel<SheetsChanged> _changes = Channel.CreateUnbounded<SheetsChanged>(new UnboundedChannelOptions { SingleReader = true });
+    private readonly Channel<SheetsChanged?> _changes = Channel.CreateUnbounded<SheetsChanged?>(new UnboundedChannelOptions { SingleReader = true });
     private volatile BoardSnapshot _now = BoardSnapshot.Empty;
 
     public BoardState(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, PlanBook plan, RoomEvents events, TimeProvider clock)
@@ -49,14 +49,19 @@ public sealed class BoardState : IDisposable
         while (await _changes.Reader.WaitToReadAsync(cancel))
         {
             var ids = new HashSet<int>();
+            var all = false;
             while (_changes.Reader.TryRead(out var change))
             {
-                ids.UnionWith(change.SheetIds);
+                all |= change is null;
+                ids.UnionWith(change?.SheetIds ?? []);
             }
 
-            await RefreshAsync(ids, cancel);
+            await (all ? ReloadAsync(cancel) : RefreshAsync(ids, cancel));
         }
     }
+
+    /// <summary>Nobody knows what changed: whoever follows reads everything anew, in turn with the other changes.</summary>
+    public void AskForReload() => _changes.Writer.TryWrite(null);
 
     public async Task ReloadAsync(CancellationToken cancel = default)
     {

@@ -16,9 +16,14 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     public bool IsPostgreSql => options.Value.Provider == DatabaseKind.PostgreSql;
 
     /// <summary>Where it is, for people: never with a password.</summary>
-    public string Place => IsPostgreSql
-        ? new NpgsqlConnectionStringBuilder(options.Value.ConnectionString) is var server ? $"PostgreSQL, database {server.Database} on {server.Host}" : ""
-        : folder.Database;
+    public string Place
+    {
+        get
+        {
+            var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString);
+            return IsPostgreSql ? $"PostgreSQL, database {server.Database} on {server.Host}" : folder.Database;
+        }
+    }
 
     /// <exception cref="PlateRoomException">It is a server's.</exception>
     public void RefuseServer(string what)

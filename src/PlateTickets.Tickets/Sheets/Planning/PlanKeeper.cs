@@ -104,6 +104,8 @@ public sealed class PlanKeeper(
         }
         catch (DbUpdateConcurrencyException)
         {
+            // A part of it may be written: the next plan makes it whole.
+            events.AskForPlan();
             return false;
         }
         finally
@@ -132,7 +134,6 @@ public sealed class PlanKeeper(
     {
         db.ChangeTracker.AutoDetectChangesEnabled = false;
         var planned = live.Plan.Stages.ToDictionary(p => p.StageId);
-        var changed = new HashSet<int>();
         var (stages, passedOver) = (0, false);
         // In parts, so that a scan need not wait until a whole large room is written.
         foreach (var part in sheets.Chunk(SheetsAtOnce))
@@ -162,12 +163,12 @@ public sealed class PlanKeeper(
 
             await db.SaveChangesAsync(cancel);
             await transaction.CommitAsync(cancel);
-            changed.UnionWith(written);
+            // Told at once: if a later part fails, this one stands.
+            events.TellChanged(written);
         }
 
         // What was known of the last plan is shown until this one is simulated, a moment later.
         book.Set(book.Now is { } last ? last with { Live = live } : new RoomPlan(live, NoOutlooks, NoCritical));
-        events.TellChanged(changed);
         if (passedOver)
         {
             events.AskForPlan();

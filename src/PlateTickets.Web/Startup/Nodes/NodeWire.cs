@@ -165,7 +165,6 @@ internal sealed class NodeWire : BackgroundService
 
     private async Task ListenAsync(CancellationToken cancel)
     {
-        var first = true;
         while (!cancel.IsCancellationRequested)
         {
             try
@@ -177,12 +176,7 @@ internal sealed class NodeWire : BackgroundService
                     await listen.ExecuteNonQueryAsync(cancel);
                 }
 
-                if (!first)
-                {
-                    await CatchUpAsync(cancel);
-                }
-
-                first = false;
+                CatchUp();
                 await using var alive = new NpgsqlCommand("SELECT 1", connection) { CommandTimeout = 5 };
                 while (true)
                 {
@@ -195,24 +189,20 @@ internal sealed class NodeWire : BackgroundService
             catch (Exception e) when (e is NpgsqlException or TimeoutException)
             {
                 Broke(_log, e.Message, null);
-                first = false;
                 await Task.Delay(Again, cancel);
             }
         }
     }
 
-    // What happened while the line was broken nobody can tell.
-    private async Task CatchUpAsync(CancellationToken cancel)
+    // What happened before this line was open, or while it was broken, nobody can tell.
+    private void CatchUp() => Raise(() =>
     {
-        Raise(() =>
-        {
-            _rooms.Forget();
-            _arrivals.TellChanged();
-            _accounts.TellAllChanged();
-            _events.AskForPlan();
-        });
-        await _board.ReloadAsync(cancel);
-    }
+        _rooms.Forget();
+        _arrivals.TellChanged();
+        _accounts.TellAllChanged();
+        _board.AskForReload();
+        _events.AskForPlan();
+    });
 
     private void Hear(string payload)
     {
