@@ -2,6 +2,7 @@
 const againAfterMs = 20000;
 const loudestTimes = 30;
 let audio = null;
+let rests = 0;
 
 export function watchAlarm(root) {
   const button = root.querySelector('.sound');
@@ -17,20 +18,23 @@ export function watchAlarm(root) {
     window.localStorage.setItem('plate-room.sound', on ? 'on' : 'off');
     show();
     if (on) {
-      ring();
+      ring().catch(error => console.warn('No sound', error));
     }
   };
   // A browser gives no sound before the page was touched; a scan counts as a touch.
   const wake = () => {
-    audio ??= new AudioContext();
-    if (audio.state === 'suspended') {
-      audio.resume().catch(error => console.warn('No sound yet', error));
+    if (!audio) {
+      audio = new AudioContext();
+      restSoon();
     }
   };
   const look = () => {
     const over = [...root.querySelectorAll('time.countdown.over[data-alarm]')];
     root.classList.toggle('time-over', over.length > 0);
-    document.title = over.length > 0 ? `● Time is over · ${title}` : title;
+    const named = over.length > 0 ? `● Time is over · ${title}` : title;
+    if (document.title !== named) {
+      document.title = named;
+    }
     const keys = new Set(over.map(e => e.dataset.alarm));
     for (const known of rung.keys()) {
       if (!keys.has(known)) {
@@ -42,7 +46,7 @@ export function watchAlarm(root) {
       if (times < loudestTimes && Date.now() - at >= againAfterMs) {
         rung.set(key, { times: times + 1, at: Date.now() });
         if (on) {
-          ring();
+          ring().catch(error => console.warn('No sound', error));
         }
       }
     }
@@ -61,10 +65,12 @@ export function watchAlarm(root) {
   };
 }
 
-function ring() {
-  if (audio?.state !== 'running') {
+async function ring() {
+  if (!audio || navigator.userActivation?.hasBeenActive === false) {
     return;
   }
+  clearTimeout(rests);
+  await audio.resume();
   for (let i = 0; i < 3; i++) {
     const tone = audio.createOscillator();
     const volume = audio.createGain();
@@ -78,4 +84,11 @@ function ring() {
     tone.stop(from + 0.3);
     window.dispatchEvent(new CustomEvent('plate-room-tone'));
   }
+  restSoon();
+}
+
+// Audio that runs computes silence a hundred times a second, on a tablet that has other things to do.
+function restSoon() {
+  clearTimeout(rests);
+  rests = setTimeout(() => audio.suspend().catch(error => console.warn('The sound stays awake', error)), 2000);
 }

@@ -109,19 +109,19 @@ async function pump() {
         return;
       }
       failures = 0;
-      // What was refused while somebody looked was told there and then; what was refused later must be settled.
-      await run(['waiting', 'refused'], 'readwrite', (waiting, refused) => {
-        waiting.delete(next.seq);
-        if (late && !answer.accepted) {
-          refused.put({ id: next.body.id, code: next.body.code, equipment: next.body.equipment, by: next.body.by, at: sentAt - age, sentence: answer.sentence, sheet: answer.sheet });
-        }
-      });
       answer.late = late;
+      if (late) {
+        await putAway(next, answer, sentAt - age);
+      }
       setLink('ok');
       if (next.page === page) {
         watchers.forEach(w => w.answered(next, answer));
       } else {
         others?.postMessage({ page: next.page, scan: next, answer });
+      }
+      // Somebody stands and looks: the answer comes before the tablet's disk. Sent a second time it would be the same scan.
+      if (!late) {
+        await putAway(next, answer, sentAt - age);
       }
       if (late) {
         refresh();
@@ -129,6 +129,16 @@ async function pump() {
     }
   }
   refresh();
+}
+
+// What was refused while somebody looked was told there and then; what was refused later must be settled.
+async function putAway(scan, answer, at) {
+  await run(['waiting', 'refused'], 'readwrite', (waiting, refused) => {
+    waiting.delete(scan.seq);
+    if (answer.late && !answer.accepted) {
+      refused.put({ id: scan.body.id, code: scan.body.code, equipment: scan.body.equipment, by: scan.body.by, at, sentence: answer.sentence, sheet: answer.sheet });
+    }
+  });
 }
 
 async function send(scan, sentAt, age, late) {
