@@ -1,6 +1,7 @@
 using System.Net;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets;
@@ -11,6 +12,11 @@ using PlateTickets.Web.Startup.Watching;
 
 namespace PlateTickets.Web.Tests;
 
+/// <summary>Runs by itself: what collects figures hears every room of the process.</summary>
+[CollectionDefinition(nameof(CollectsFigures), DisableParallelization = true)]
+public sealed class CollectsFigures;
+
+[Collection(nameof(CollectsFigures))]
 public sealed class WatchingTests
 {
     [Fact]

@@ -1,14 +1,15 @@
 using System.Globalization;
 using System.Security.Claims;
-using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
+using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
-using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets;
 using PlateTickets.Web.Api;
+using PlateTickets.Web.Startup.Watching;
 
 namespace PlateTickets.Web.Accounts;
 
@@ -136,7 +137,7 @@ internal static class RoomDoor
     // A program wants a status, a person a page.
     private static Task Pages(RedirectContext<CookieAuthenticationOptions> context, int status)
     {
-        if (PlateRoomApi.Owns(context.Request.Path) || context.Request.Path.StartsWithSegments("/_blazor"))
+        if (PlateRoomApi.Owns(context.Request.Path) || context.Request.Path.StartsWithSegments("/_blazor") || context.Request.Path == Watching.Figures)
         {
             return RefuseAsync(context.HttpContext, status);
         }

@@ -12,7 +12,8 @@ namespace PlateTickets.Web.Startup.Watching;
 /// <param name="Station">A station.</param>
 /// <param name="Waiting">Sheets that wait for it.</param>
 /// <param name="Running">Sheets in its machines.</param>
-public sealed record StationQueue(Station Station, int Waiting, int Running);
+/// <param name="OnHold">Sheets on hold that come to it next.</param>
+public sealed record StationQueue(Station Station, int Waiting, int Running, int OnHold);
 
 /// <summary>How the room and this node are now.</summary>
 /// <param name="Queues">By station, in the order of the route.</param>
@@ -48,8 +49,9 @@ public sealed class RoomGauges
         return new RoomNow(
             [.. Process.Stations.InOrder.Select(station => new StationQueue(
                 station,
-                open.Count(s => s.Stage!.Station == station && s.Stage.State == StageState.Waiting),
-                open.Count(s => s.Stage!.Station == station && s.Stage.State == StageState.Running)))],
+                open.Count(s => s.Stage!.Station == station && s.State == SheetState.Waiting),
+                open.Count(s => s.Stage!.Station == station && s.Stage.State == StageState.Running),
+                open.Count(s => s.Stage!.Station == station && s.Stage.State != StageState.Running && s.State == SheetState.OnHold)))],
             tickets.Count(t => t == Lateness.Late), tickets.Count(t => t == Lateness.AtRisk), tickets.Count,
             _book.Now is { } plan ? now - plan.Live.Request.NowUtc : null, _seat.IsOurs);
     }
@@ -58,6 +60,7 @@ public sealed class RoomGauges
     {
         new Measurement<int>(q.Waiting, Tag("station", q.Station.ToString()), Tag("state", "waiting")),
         new Measurement<int>(q.Running, Tag("station", q.Station.ToString()), Tag("state", "running")),
+        new Measurement<int>(q.OnHold, Tag("station", q.Station.ToString()), Tag("state", "on hold")),
     });
 
     private IEnumerable<Measurement<int>> Tickets()
