@@ -238,6 +238,7 @@ internal static class PlateRoomModel
             e.HasIndex(s => s.Number).IsUnique();
             e.HasIndex(s => s.State);
             e.HasIndex(s => s.DoneUtc);
+            e.HasIndex(s => s.MadeUtc);
             e.HasOne(s => s.Material).WithMany().OnDelete(DeleteBehavior.Restrict);
             e.HasOne(s => s.RecipeRevision).WithMany().OnDelete(DeleteBehavior.Restrict);
         });

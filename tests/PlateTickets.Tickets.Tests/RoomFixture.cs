@@ -34,6 +34,7 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         _database = database;
         var options = new DbContextOptionsBuilder<PlateRoomDb>();
         database.Use(options);
+        options.AddInterceptors(Watch);
         _options = options.Options;
         Rooms = new RoomCatalog(this, Clock);
         Entry = new OrderEntry(this, Rooms, Events, Clock);
@@ -56,8 +57,14 @@ public sealed class RoomFixture : IAsyncDisposable, IDbContextFactory<PlateRoomD
         Duty = new DutyDesk(this, Rooms, Events, Clock);
     }
 
+    /// <summary>What is asked of the database, while the test wants to know.</summary>
+    internal CommandWatch Watch { get; } = new();
+
     /// <summary>The database's file, where it is one.</summary>
     public string File => _database.File;
+
+    /// <summary>The way to it, where it is a server's.</summary>
+    public string Connection => _database.Connection;
 
     /// <summary>A Wednesday in a room on UTC; 08:00 unless asked otherwise, when the early shift is at work.</summary>
     public FakeTimeProvider Clock { get; }

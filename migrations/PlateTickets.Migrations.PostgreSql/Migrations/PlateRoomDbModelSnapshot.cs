@@ -1430,6 +1430,8 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
 
                     b.HasIndex("LayoutId");
 
+                    b.HasIndex("MadeUtc");
+
                     b.HasIndex("MaterialId");
 
                     b.HasIndex("Number")

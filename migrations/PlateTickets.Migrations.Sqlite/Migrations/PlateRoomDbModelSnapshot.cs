@@ -1464,6 +1464,8 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
 
                     b.HasIndex("LayoutId");
 
+                    b.HasIndex("MadeUtc");
+
                     b.HasIndex("MaterialId");
 
                     b.HasIndex("Number")

@@ -29,8 +29,8 @@ internal sealed class LeavingPlates
     public static async Task<LeavingPlates> SortAsync(PlateRoomDb db, IReadOnlyCollection<int> plateIds, CancellationToken cancel)
     {
         var leaving = plateIds.ToHashSet();
-        var sheets = await db.Sheets.AsSplitQuery()
-            .Where(s => s.State != SheetState.Done && s.State != SheetState.Cancelled && s.Placements.Any(p => plateIds.Contains(p.PlateId)))
+        var sheets = await SheetsOf.Plates(db, plateIds).AsSplitQuery()
+            .Where(s => s.State != SheetState.Done && s.State != SheetState.Cancelled)
             .Include(s => s.Stages).Include(s => s.Placements).ThenInclude(p => p.Plate!.Ticket)
             .OrderBy(s => s.Id).ToListAsync(cancel);
         var ids = sheets.ConvertAll(s => s.Id);

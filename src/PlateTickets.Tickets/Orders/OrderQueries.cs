@@ -41,6 +41,9 @@ public sealed record OrderLine(
 /// <summary>What the order pages ask for.</summary>
 public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
 {
+    private static readonly TicketState[] Ended = [TicketState.Done, TicketState.Cancelled];
+    private static readonly TicketState[] Open = [.. Enum.GetValues<TicketState>().Except(Ended)];
+
     public async Task<TicketView?> FindAsync(string number, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -54,8 +57,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
             return null;
         }
 
-        var sheets = await db.Sheets.AsNoTracking().AsSplitQuery()
-            .Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id && !p.Plate.OutOfSet))
+        var sheets = await SheetsOf.Set(db, order.Id).AsNoTracking().AsSplitQuery()
             .Include(s => s.Material).Include(s => s.RecipeRevision)
             .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
             .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
@@ -74,7 +76,7 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         return await db.Orders.AsNoTracking()
-            .Where(o => o.Ticket!.Separations.Any(s => sha256.Contains(s.Sha256)))
+            .Where(o => db.Separations.Where(s => sha256.Contains(s.Sha256)).Select(s => s.TicketId).Contains(o.Id))
             .OrderByDescending(o => o.EnteredUtc).Take(3)
             .Select(o => new EarlierJob(
                 o.Number, o.CustomerId, o.Customer!.Name, o.Title, o.PressId, o.RepeatUm, o.MaterialId, o.Copies, o.EnteredUtc,
@@ -112,11 +114,11 @@ public sealed class OrderQueries(IDbContextFactory<PlateRoomDb> databases)
     public async Task<(List<OrderLine> Lines, int Total)> ListAsync(bool done, int skip, int take, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var orders = db.Orders.AsNoTracking().Where(o => done
-            ? o.Ticket!.State == TicketState.Done || o.Ticket.State == TicketState.Cancelled
-            : o.Ticket!.State != TicketState.Done && o.Ticket.State != TicketState.Cancelled);
-        var total = await orders.CountAsync(cancel);
-        var ordered = done ? orders.OrderByDescending(o => o.Ticket!.DoneUtc) : orders.OrderBy(o => o.DueUtc);
+        // By the few tickets that are open, or by those that are not: never through all orders.
+        var states = done ? Ended : Open;
+        var tickets = db.Tickets.AsNoTracking().Where(t => states.Contains(t.State));
+        var total = await tickets.CountAsync(cancel);
+        var ordered = done ? tickets.OrderByDescending(t => t.DoneUtc).Select(t => t.Order!) : tickets.Select(t => t.Order!).OrderBy(o => o.DueUtc);
         return (await LinesAsync(db, ordered.Skip(skip).Take(take), cancel), total);
     }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Orders;
 
@@ -16,7 +17,7 @@ public static class TicketStamp
     internal static async Task CheckAsync(PlateRoomDb db, int ticketId, string seen, CancellationToken cancel)
     {
         var order = await db.Orders.AsNoTracking().Where(o => o.Id == ticketId).Select(o => new { o.Version, Ticket = o.Ticket!.Version }).SingleAsync(cancel);
-        var sheets = await db.Sheets.AsNoTracking().Where(s => s.Placements.Any(p => p.Plate!.TicketId == ticketId)).Select(s => new { s.Id, s.Version }).ToListAsync(cancel);
+        var sheets = await SheetsOf.Ticket(db, ticketId).AsNoTracking().Select(s => new { s.Id, s.Version }).ToListAsync(cancel);
         if (Of(order.Version, order.Ticket, sheets.Select(s => (s.Id, s.Version))) != seen)
         {
             throw new TicketChangedException("Somebody changed this ticket since you looked at it. Look again, then decide.");

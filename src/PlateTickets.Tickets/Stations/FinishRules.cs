@@ -11,7 +11,7 @@ internal sealed class FinishRules(ScanContext at)
     public async Task<ScanVerdict> DecideAsync(Sheet sheet, Stage stage, string number, CancellationToken cancel)
     {
         var title = stage.Station.Title();
-        var where = stage.Equipment?.Name ?? "another machine";
+        var where = at.Room.EquipmentById(stage.EquipmentId)?.Name ?? "another machine";
         if (stage.EquipmentId != at.Equipment.Id)
         {
             return new(

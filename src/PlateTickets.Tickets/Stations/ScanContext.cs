@@ -15,10 +15,7 @@ internal sealed record ScanContext(PlateRoomDb Db, Room Room, Equipment Equipmen
     public DateTime Utc => Request.ReadUtc ?? NowUtc;
 
     public Task<List<Ticket>> TicketsAsync(Sheet sheet, CancellationToken cancel) =>
-        Db.Tickets
-            .Include(t => t.Order)
-            .Where(t => t.Plates.Any(p => !p.OutOfSet && Db.Placements.Any(l => l.PlateId == p.Id && l.SheetId == sheet.Id)))
-            .ToListAsync(cancel);
+        SheetsOf.Tickets(Db, sheet.Id).Include(t => t.Order).ToListAsync(cancel);
 
     public string On(Stage next) => Room.EquipmentById(next.EquipmentId) is { } planned ? $", planned on {planned.Name}" : "";
 

@@ -162,5 +162,5 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     }
 
     private static Task<Sheet?> SheetAsync(PlateRoomDb db, string number, CancellationToken cancel) =>
-        db.Sheets.Include(s => s.Stages).ThenInclude(s => s.Equipment).SingleOrDefaultAsync(s => s.Number == number, cancel);
+        db.Sheets.Include(s => s.Stages).SingleOrDefaultAsync(s => s.Number == number, cancel);
 }

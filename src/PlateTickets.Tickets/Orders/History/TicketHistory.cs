@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Quality;
+using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Orders.History;
@@ -51,7 +52,7 @@ public sealed class TicketHistory(IDbContextFactory<PlateRoomDb> databases)
             return null;
         }
 
-        var sheets = await db.Sheets.AsNoTracking().Where(s => s.Placements.Any(p => p.Plate!.TicketId == order.Id)).Select(s => new { s.Id, s.Number }).ToDictionaryAsync(s => s.Id, s => s.Number, cancel);
+        var sheets = await SheetsOf.Ticket(db, order.Id).AsNoTracking().Select(s => new { s.Id, s.Number }).ToDictionaryAsync(s => s.Id, s => s.Number, cancel);
         var (ids, keys) = (sheets.Keys.ToList(), sheets.Values.Append(order.Number).ToList());
         var scans = await db.Scans.AsNoTracking().Where(s => s.SheetId != null && ids.Contains(s.SheetId.Value)).OrderByDescending(s => s.ReadUtc).Take(Most).ToListAsync(cancel);
         var readings = await db.StageReadings.AsNoTracking().Where(r => ids.Contains(r.SheetId)).OrderByDescending(r => r.AtUtc).Take(Most).ToListAsync(cancel);

@@ -142,7 +142,7 @@ public sealed class LayoutDesk(IDbContextFactory<PlateRoomDb> databases, RoomCat
 
         await SheetReturn.PutBackAsync(db, layout.Sheets, "its layout was undone", cancel);
         var plates = layout.Sheets.SelectMany(s => s.Placements).Select(p => p.PlateId).ToList();
-        foreach (var ticket in await db.Tickets.Where(t => t.State == TicketState.Ready && t.Plates.Any(p => plates.Contains(p.Id))).ToListAsync(cancel))
+        foreach (var ticket in await db.Tickets.Where(t => t.State == TicketState.Ready && db.Plates.Where(p => plates.Contains(p.Id)).Select(p => p.TicketId).Contains(t.Id)).ToListAsync(cancel))
         {
             ticket.State = TicketState.WaitingForLayout;
         }

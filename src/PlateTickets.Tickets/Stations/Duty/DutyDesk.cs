@@ -105,7 +105,7 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
 
         await using var db = Open(by);
         await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
-        var sheets = await db.Sheets.Where(s => s.State == SheetState.Waiting && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
+        var sheets = await SheetsOf.Ticket(db, ticketId).Where(s => s.State == SheetState.Waiting).ToListAsync(cancel);
         if (sheets.Count == 0)
         {
             throw new PlateRoomException("No sheet of this ticket waits: what is at a station is finished there first.");
@@ -127,7 +127,7 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     {
         await using var db = Open(by);
         await using var transaction = await CheckedAsync(db, ticketId, seen, cancel);
-        var sheets = await db.Sheets.Include(s => s.Stages).Where(s => s.State == SheetState.OnHold && s.Placements.Any(p => p.Plate!.TicketId == ticketId)).ToListAsync(cancel);
+        var sheets = await SheetsOf.Ticket(db, ticketId).Include(s => s.Stages).Where(s => s.State == SheetState.OnHold).ToListAsync(cancel);
         foreach (var sheet in sheets)
         {
             await StageDesk.GoOnFromHoldAsync(db, sheet, cancel);
