@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Runtime.CompilerServices;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
@@ -12,12 +13,17 @@ public sealed class SqliteDurability : DbConnectionInterceptor
 {
     private const string Pragmas = "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA busy_timeout=10000;";
 
+    // Connections are pooled, and keep what they were set to.
+    private readonly ConditionalWeakTable<object, object> _set = [];
+
     // A connection that only reads could not change the mode, and does not need to.
-    private static bool OnlyReads(DbConnection connection) => new SqliteConnectionStringBuilder(connection.ConnectionString).Mode == SqliteOpenMode.ReadOnly;
+    private bool NeedsNone(DbConnection connection) =>
+        (((SqliteConnection)connection).Handle is { } handle && !_set.TryAdd(handle, handle))
+        || new SqliteConnectionStringBuilder(connection.ConnectionString).Mode == SqliteOpenMode.ReadOnly;
 
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
-        if (OnlyReads(connection))
+        if (NeedsNone(connection))
         {
             return;
         }
@@ -29,7 +35,7 @@ public sealed class SqliteDurability : DbConnectionInterceptor
 
     public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
     {
-        if (OnlyReads(connection))
+        if (NeedsNone(connection))
         {
             return;
         }

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Threading.Channels;
 using Microsoft.Extensions.Options;
 using PlateTickets.Tickets;
@@ -11,6 +12,9 @@ internal sealed class PlanLoop : BackgroundService
 {
     // The board shows what happened before the plan takes the processor; a burst of events shares one plan.
     private static readonly TimeSpan Settle = TimeSpan.FromMilliseconds(250);
+
+    // Where scans come without end, planning has a quarter of the time and they have the rest.
+    private const int RestAfterPlan = 3;
 
     private static readonly Action<ILogger, Exception?> Failed =
         LoggerMessage.Define(LogLevel.Error, new EventId(1, nameof(Failed)), "The plan could not be made; the last one stays");
@@ -43,6 +47,7 @@ internal sealed class PlanLoop : BackgroundService
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         Ask();
+        var took = TimeSpan.Zero;
         while (!stoppingToken.IsCancellationRequested)
         {
             using (var waiting = CancellationTokenSource.CreateLinkedTokenSource(stoppingToken))
@@ -51,7 +56,7 @@ internal sealed class PlanLoop : BackgroundService
                 try
                 {
                     await _wanted.Reader.WaitToReadAsync(waiting.Token);
-                    await Task.Delay(Settle, stoppingToken);
+                    await Task.Delay(Settle > took * RestAfterPlan ? Settle : took * RestAfterPlan, stoppingToken);
                     _wanted.Reader.TryRead(out _);
                 }
                 catch (OperationCanceledException) when (!stoppingToken.IsCancellationRequested)
@@ -60,6 +65,7 @@ internal sealed class PlanLoop : BackgroundService
                 }
             }
 
+            var since = Stopwatch.GetTimestamp();
             try
             {
                 await (_seat.IsOurs ? _plans.ReplanAsync(stoppingToken) : _plans.FollowAsync(stoppingToken));
@@ -68,6 +74,8 @@ internal sealed class PlanLoop : BackgroundService
             {
                 Failed(_log, e);
             }
+
+            took = Stopwatch.GetElapsedTime(since);
         }
     }
 

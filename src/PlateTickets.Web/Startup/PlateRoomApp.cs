@@ -47,6 +47,8 @@ public static class PlateRoomApp
 {
     public const string DefaultUrl = "http://localhost:5080";
 
+    private const int FewestThreads = 32;
+
     private static readonly Dictionary<string, string> ShortOptions = new()
     {
         ["--room"] = $"{PlateRoomOptions.Section}:{nameof(PlateRoomOptions.Start)}",
@@ -55,6 +57,9 @@ public static class PlateRoomApp
 
     public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? customise = null)
     {
+        // The plan's computations hold threads of the pool for seconds: a scan must not wait until the pool thinks of another one.
+        ThreadPool.GetMinThreads(out var workers, out var ports);
+        ThreadPool.SetMinThreads(Math.Max(workers, FewestThreads), ports);
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(PlateRoomApp).Assembly.GetName().Name });
         builder.Configuration.AddCommandLine(args, ShortOptions);
         if (string.IsNullOrEmpty(builder.Configuration[WebHostDefaults.ServerUrlsKey]))

@@ -15,7 +15,7 @@ public sealed class PlanKeeper(
 {
     private const int Attempts = 5;
 
-    private const int SheetsAtOnce = 200;
+    private const int SheetsAtOnce = 40;
 
     // Longer than any plan: what is written stays where it is.
     private static readonly TimeSpan Everything = TimeSpan.FromDays(3650);
@@ -135,35 +135,44 @@ public sealed class PlanKeeper(
         db.ChangeTracker.AutoDetectChangesEnabled = false;
         var planned = live.Plan.Stages.ToDictionary(p => p.StageId);
         var (stages, passedOver) = (0, false);
-        // In parts, so that a scan need not wait until a whole large room is written.
-        foreach (var part in sheets.Chunk(SheetsAtOnce))
+        var written = new List<int>();
+        try
         {
-            await using var transaction = await db.BeginWriteAsync(cancel);
-            int[] ids = [.. part.Select(s => s.Id)];
-            var versions = await db.Sheets.AsNoTracking().Where(s => ids.Contains(s.Id)).Select(s => new { s.Id, s.Version }).ToDictionaryAsync(s => s.Id, s => s.Version, cancel);
-            var written = new List<int>();
-            foreach (var sheet in part)
+            // In parts, so that a scan need not wait until a whole room is written.
+            foreach (var part in sheets.Chunk(SheetsAtOnce))
             {
-                if (versions.GetValueOrDefault(sheet.Id, -1) != sheet.Version)
+                // What takes time is done before the others must wait.
+                var changed = part.Select(sheet => (Sheet: sheet, Stages: sheet.Stages.FindAll(stage => planned.TryGetValue(stage.Id, out var at) && Write(db, room, stage, at, times)))).ToList();
+                await using var transaction = await db.BeginWriteAsync(cancel);
+                int[] ids = [.. part.Select(s => s.Id)];
+                var versions = await db.Sheets.AsNoTracking().Where(s => ids.Contains(s.Id)).Select(s => new { s.Id, s.Version }).ToDictionaryAsync(s => s.Id, s => s.Version, cancel);
+                var its = new List<int>();
+                var onlyTimes = new List<Stage>();
+                foreach (var (sheet, moved) in changed)
                 {
-                    // What was recorded since the plan read this sheet stands; the next plan knows it.
-                    passedOver = true;
-                    continue;
+                    if (versions.GetValueOrDefault(sheet.Id, -1) != sheet.Version)
+                    {
+                        // What was recorded since the plan read this sheet stands; the next plan knows it.
+                        passedOver = true;
+                        sheet.Stages.ForEach(stage => db.Entry(stage).State = EntityState.Unchanged);
+                    }
+                    else if (moved.Count > 0)
+                    {
+                        stages += moved.Count;
+                        its.Add(sheet.Id);
+                        onlyTimes.AddRange(moved.Where(stage => PlannedTimes.AreAll(db.Entry(stage))));
+                    }
                 }
 
-                var its = sheet.Stages.Count(stage => planned.TryGetValue(stage.Id, out var at) && Write(db, room, stage, at, times));
-                if (its > 0)
-                {
-                    stages += its;
-                    written.Add(sheet.Id);
-                    // Counts the sheet's version up with its plan: a change made from what was read before makes that save fail, not disappear.
-                    db.Entry(sheet).Property(s => s.Version).IsModified = true;
-                }
+                await PlannedTimes.WriteAsync(db, its, onlyTimes, cancel);
+                await db.SaveChangesAsync(cancel);
+                await transaction.CommitAsync(cancel);
+                written.AddRange(its);
             }
-
-            await db.SaveChangesAsync(cancel);
-            await transaction.CommitAsync(cancel);
-            // Told at once: if a later part fails, this one stands.
+        }
+        finally
+        {
+            // If a later part fails, the earlier ones stand.
             events.TellChanged(written);
         }
 

@@ -3,7 +3,7 @@ using System.Data.Common;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 
-namespace PlateTickets.Tickets.Tests;
+namespace PlateTickets.Tests.Shared;
 
 /// <summary>Keeps the commands that a room gives to its database, from <see cref="Start"/> on.</summary>
 internal sealed class CommandWatch : DbCommandInterceptor
