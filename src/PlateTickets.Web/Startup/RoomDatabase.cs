@@ -13,6 +13,8 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     // Any number that is the same on all nodes.
     private const long StartLock = 0x706C6174_65730002;
 
+    private const int MostPrepared = 200;
+
     public bool IsPostgreSql => options.Value.Provider == DatabaseKind.PostgreSql;
 
     /// <summary>Where it is, for people: never with a password.</summary>
@@ -38,12 +40,24 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     {
         if (IsPostgreSql)
         {
-            database.UseNpgsql(options.Value.ConnectionString, postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql")).AddInterceptors(new PostgreSqlText());
+            database.UseNpgsql(Prepared(options.Value.ConnectionString), postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql")).AddInterceptors(new PostgreSqlText());
         }
         else
         {
             database.UseSqlite($"Data Source={folder.Database}", sqlite => sqlite.MigrationsAssembly("PlateTickets.Migrations.Sqlite")).AddInterceptors(new SqliteDurability());
         }
+    }
+
+    // The same questions come again and again: the server plans each once for a session. A connection string may say otherwise.
+    private static string Prepared(string connection)
+    {
+        var server = new NpgsqlConnectionStringBuilder(connection);
+        if (!connection.Contains("Auto Prepare", StringComparison.OrdinalIgnoreCase))
+        {
+            server.MaxAutoPrepare = MostPrepared;
+        }
+
+        return server.ConnectionString;
     }
 
     /// <summary>Of several nodes that start at once one does this, and the others wait until it is done.</summary>
