@@ -48,13 +48,15 @@ public sealed class OrderListsApiTests(HttpRoom room) : IClassFixture<HttpRoom>
         Assert.Equal(HttpStatusCode.UnsupportedMediaType, json.StatusCode);
         using var separator = await SendAsync("a", "?separator=pipe");
         Assert.Equal(HttpStatusCode.BadRequest, separator.StatusCode);
-        using var large = await SendAsync(new string('a', 3 << 20));
+        // Sent only when asked for: else the answer can come in the middle of sending, and the connection ends.
+        using var large = await SendAsync(new string('a', 3 << 20), ask: true);
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, large.StatusCode);
     }
 
-    private async Task<HttpResponseMessage> SendAsync(string csv, string query = "", string? key = null)
+    private async Task<HttpResponseMessage> SendAsync(string csv, string query = "", string? key = null, bool ask = false)
     {
         using var request = new HttpRequestMessage(HttpMethod.Post, "/api/v1/orders.csv" + query) { Content = new StringContent(csv, Encoding.UTF8, "text/csv") };
+        request.Headers.ExpectContinue = ask;
         if (key is not null)
         {
             request.Headers.Add("Idempotency-Key", key);
