@@ -61,8 +61,9 @@ static int Usage()
           oven FILE [--seconds N] [--seed K] [--workers W] [--out batches.csv]
                                batches, shifts and set-ups of the oven scheduling set
           scans [--rooms N]    time of a scan until it is on disk, for every open sheet of the demo room
-          scans --rate R [--seconds S] [--nodes N] [--provider sqlite|postgresql] [--sheets N]
+          scans --rate R [--seconds S] [--nodes N] [--provider sqlite|postgresql] [--sheets N] [--history N] [--backup 1]
                                the whole program under R scans a second (0: as fast as it goes), beside the database's own rate of commits;
+                               --history: with so many done sheets, their stages and scans in the database; --backup 1: backups are made meanwhile;
                                PostgreSQL: PLATETICKETS_FSYNC=on bash tests/postgres dotnet run …
           audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
           search [--tickets N] finding tickets among N (500 000 unless given)

@@ -14,6 +14,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Startup;
+using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Benchmarks.Rooms;
 
@@ -27,9 +28,10 @@ internal static class ScanLoad
 
     public static async Task<int> RunAsync(string[] args)
     {
-        var options = Options.Of(args, "--rate", "--seconds", "--nodes", "--provider", "--sheets");
+        var options = Options.Of(args, "--rate", "--seconds", "--nodes", "--provider", "--sheets", "--history", "--backup");
         var (rate, seconds, nodes, sheets) = (options.Number("--rate", 100), options.Number("--seconds", 20), (int)options.Number("--nodes", 1), (int)options.Number("--sheets", 400));
         var postgres = (options.Text("--provider") ?? "sqlite").Equals("postgresql", StringComparison.OrdinalIgnoreCase);
+        var backup = options.Number("--backup", 0) > 0;
         if (!postgres && nodes > 1)
         {
             throw new FormatException("SQLite has one node: use --provider postgresql for several.");
@@ -47,7 +49,14 @@ internal static class ScanLoad
                 await PlateRoomApp.PrepareAsync(app);
                 if (n == 0)
                 {
-                    await BoardRoom.FillAsync(app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>(), await app.Services.GetRequiredService<RoomCatalog>().GetAsync(), clock.GetUtcNow().UtcDateTime, sheets);
+                    var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
+                    await BoardRoom.FillAsync(databases, await app.Services.GetRequiredService<RoomCatalog>().GetAsync(), clock.GetUtcNow().UtcDateTime, sheets);
+                    if ((int)options.Number("--history", 0) is > 0 and var past)
+                    {
+                        var making = Stopwatch.StartNew();
+                        await PastSheets.AddAsync(databases, past);
+                        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{past} sheets of the past made in {making.Elapsed.TotalSeconds:0} s{(postgres ? "" : $", the file has {new FileInfo(Path.Combine(data, "node-0", "plate-room.db")).Length / 1e9:0.0} GB")}"));
+                    }
                 }
 
                 await app.StartAsync();
@@ -59,7 +68,15 @@ internal static class ScanLoad
             await Task.Delay(TimeSpan.FromSeconds(5));
             // Compiles what is used, and is not counted.
             await floor.ScanAsync(apps, rate, TimeSpan.FromSeconds(3));
+            using var over = new CancellationTokenSource();
+            var backups = backup ? BackUpAsync(apps[0].Services, Path.Combine(data, "backups"), over.Token) : Task.FromResult(new List<TimeSpan>());
             var measured = await floor.ScanAsync(apps, rate, TimeSpan.FromSeconds(seconds));
+            await over.CancelAsync();
+            if (await backups is { Count: > 0 } made)
+            {
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{made.Count} backups beside them, each made and checked in {made.Min().TotalSeconds:0.0} to {made.Max().TotalSeconds:0.0} s"));
+            }
+
             measured.Milliseconds.Sort();
             var took = measured.Milliseconds;
             double At(double share) => took[Math.Clamp((int)Math.Ceiling(share * took.Count) - 1, 0, took.Count - 1)];
@@ -81,6 +98,18 @@ internal static class ScanLoad
             SqliteConnection.ClearAllPools();
             Directory.Delete(data, recursive: true);
         }
+    }
+
+    // One after the other, until the scans are over; the last one is made to its end.
+    private static async Task<List<TimeSpan>> BackUpAsync(IServiceProvider services, string into, CancellationToken over)
+    {
+        var took = new List<TimeSpan>();
+        for (var n = 0; !over.IsCancellationRequested; n++)
+        {
+            took.Add((await services.GetRequiredService<BackupMaker>().MakeAsync(Path.Combine(into, $"{n}"), "Benchmark", CancellationToken.None)).Took);
+        }
+
+        return took;
     }
 
     private static WebApplication Build(string data, string? server, TimeProvider clock) => PlateRoomApp.Build(
@@ -225,7 +254,8 @@ internal static class ScanLoad
                                 Put(inside);
                             }
                         }
-                    });
+                    }
+                    );
                 }
 
                 foreach (var station in machine.Serves)
@@ -242,7 +272,8 @@ internal static class ScanLoad
                                     Put(number);
                                 }
                             }
-                        });
+                        }
+                        );
                     }
                 }
             }
