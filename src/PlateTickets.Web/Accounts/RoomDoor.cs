@@ -1,13 +1,13 @@
 using System.Globalization;
 using System.Security.Claims;
-using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authentication;
+using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
-using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets;
+using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Startup.Watching;
 
