@@ -21,7 +21,7 @@ using PlateTickets.Web.Startup;
 using PlateTickets.Web.Startup.Commands;
 using PlateTickets.Web.Startup.Copies;
 using PlateTickets.Web.Startup.Nodes;
-using PlateTickets.Web.Startup.Watching;
+using PlateTickets.Web.Startup.Telemetry;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Web.Tests;
@@ -110,10 +110,10 @@ public sealed class NodesTests(PostgresServer server, ITestOutputHelper output) 
         await server.StopAsync();
         await Assert.ThrowsAnyAsync<Exception>(() => Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1")));
         using var http = new HttpClient { BaseAddress = new Uri(first.Url) };
-        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync(new Uri(Watching.Live, UriKind.Relative))).StatusCode);
-        Assert.Equal(HttpStatusCode.ServiceUnavailable, (await http.GetAsync(new Uri(Watching.Ready, UriKind.Relative))).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync(new Uri(RoomTelemetry.Live, UriKind.Relative))).StatusCode);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, (await http.GetAsync(new Uri(RoomTelemetry.Ready, UriKind.Relative))).StatusCode);
         await server.StartAsync();
-        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync(new Uri(Watching.Ready, UriKind.Relative))).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync(new Uri(RoomTelemetry.Ready, UriKind.Relative))).StatusCode);
 
         var reply = await Get<ScanDesk>(first).RecordAsync(Start(next.Number, "frame-1"));
         Assert.True(reply.Accepted, reply.Sentence);

@@ -18,7 +18,7 @@ public sealed class SqliteDurability : DbConnectionInterceptor
 
     // A connection that only reads could not change the mode, and does not need to.
     private bool NeedsNone(DbConnection connection) =>
-        (((SqliteConnection)connection).Handle is { } handle && !_set.TryAdd(handle, handle))
+        (HandleOf(connection) is { } handle && _set.TryGetValue(handle, out _))
         || new SqliteConnectionStringBuilder(connection.ConnectionString).Mode == SqliteOpenMode.ReadOnly;
 
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
@@ -31,6 +31,7 @@ public sealed class SqliteDurability : DbConnectionInterceptor
         using var command = connection.CreateCommand();
         command.CommandText = Pragmas;
         command.ExecuteNonQuery();
+        Keep(connection);
     }
 
     public override async Task ConnectionOpenedAsync(DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
@@ -43,5 +44,17 @@ public sealed class SqliteDurability : DbConnectionInterceptor
         await using var command = connection.CreateCommand();
         command.CommandText = Pragmas;
         await command.ExecuteNonQueryAsync(cancellationToken);
+        Keep(connection);
     }
+
+    // Only after it was set: one whose setting failed is set when it is opened next.
+    private void Keep(DbConnection connection)
+    {
+        if (HandleOf(connection) is { } handle)
+        {
+            _set.AddOrUpdate(handle, handle);
+        }
+    }
+
+    private static object? HandleOf(DbConnection connection) => ((SqliteConnection)connection).Handle;
 }

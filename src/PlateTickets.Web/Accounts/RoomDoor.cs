@@ -4,12 +4,11 @@ using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.Components.Endpoints;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
-using PlateTickets.Web.Api;
-using PlateTickets.Web.Startup.Watching;
 
 namespace PlateTickets.Web.Accounts;
 
@@ -137,7 +136,7 @@ internal static class RoomDoor
     // A program wants a status, a person a page.
     private static Task Pages(RedirectContext<CookieAuthenticationOptions> context, int status)
     {
-        if (PlateRoomApi.Owns(context.Request.Path) || context.Request.Path.StartsWithSegments("/_blazor") || context.Request.Path == Watching.Figures)
+        if (context.HttpContext.GetEndpoint()?.Metadata.GetMetadata<ComponentTypeMetadata>() is null)
         {
             return RefuseAsync(context.HttpContext, status);
         }

@@ -47,7 +47,7 @@ internal sealed class PlanLoop : BackgroundService
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         Ask();
-        var took = TimeSpan.Zero;
+        var (took, ended) = (TimeSpan.Zero, Stopwatch.GetTimestamp());
         while (!stoppingToken.IsCancellationRequested)
         {
             using (var waiting = CancellationTokenSource.CreateLinkedTokenSource(stoppingToken))
@@ -56,7 +56,8 @@ internal sealed class PlanLoop : BackgroundService
                 try
                 {
                     await _wanted.Reader.WaitToReadAsync(waiting.Token);
-                    await Task.Delay(Settle > took * RestAfterPlan ? Settle : took * RestAfterPlan, stoppingToken);
+                    var rest = (took * RestAfterPlan) - Stopwatch.GetElapsedTime(ended);
+                    await Task.Delay(rest > Settle ? rest : Settle, stoppingToken);
                     _wanted.Reader.TryRead(out _);
                 }
                 catch (OperationCanceledException) when (!stoppingToken.IsCancellationRequested)
@@ -75,7 +76,7 @@ internal sealed class PlanLoop : BackgroundService
                 Failed(_log, e);
             }
 
-            took = Stopwatch.GetElapsedTime(since);
+            (took, ended) = (Stopwatch.GetElapsedTime(since), Stopwatch.GetTimestamp());
         }
     }
 

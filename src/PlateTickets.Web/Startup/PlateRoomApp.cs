@@ -74,7 +74,7 @@ public static class PlateRoomApp
         RoomDoor.AddServices(builder.Services, builder.Configuration);
         Limits.AddServices(builder.Services);
         Hardening.AddServices(builder.Services);
-        Watching.Watching.AddServices(builder.Services, builder.Configuration);
+        Telemetry.RoomTelemetry.AddServices(builder.Services, builder.Configuration);
         customise?.Invoke(builder);
         var app = builder.Build();
         ListenRules.Check(app, app.Services.GetRequiredService<IOptions<PlateRoomOptions>>().Value);
@@ -240,7 +240,7 @@ public static class PlateRoomApp
         SingleSignOn.Map(app);
         PlateRoomApi.Map(app);
         CalendarAddress.Map(app);
-        Watching.Watching.Map(app);
+        Telemetry.RoomTelemetry.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);
     }
 }

@@ -22,8 +22,13 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     {
         get
         {
+            if (!IsPostgreSql)
+            {
+                return folder.Database;
+            }
+
             var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString);
-            return IsPostgreSql ? $"PostgreSQL, database {server.Database} on {server.Host}" : folder.Database;
+            return $"PostgreSQL, database {server.Database} on {server.Host}";
         }
     }
 
@@ -52,7 +57,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     private static string Prepared(string connection)
     {
         var server = new NpgsqlConnectionStringBuilder(connection);
-        if (!connection.Contains("Auto Prepare", StringComparison.OrdinalIgnoreCase))
+        if (!connection.Replace(" ", "", StringComparison.Ordinal).Contains("MaxAutoPrepare", StringComparison.OrdinalIgnoreCase))
         {
             server.MaxAutoPrepare = MostPrepared;
         }

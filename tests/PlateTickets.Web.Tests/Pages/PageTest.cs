@@ -29,7 +29,7 @@ using PlateTickets.Web.Shell;
 using PlateTickets.Web.Startup;
 using PlateTickets.Web.Startup.Backups;
 using PlateTickets.Web.Startup.Nodes;
-using PlateTickets.Web.Startup.Watching;
+using PlateTickets.Web.Startup.Telemetry;
 
 namespace PlateTickets.Web.Tests.Pages;
 

@@ -6,7 +6,7 @@ using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Web.Startup.Nodes;
 
-namespace PlateTickets.Web.Startup.Watching;
+namespace PlateTickets.Web.Startup.Telemetry;
 
 /// <summary>What is to be done at one station.</summary>
 /// <param name="Station">A station.</param>

@@ -8,7 +8,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
-using PlateTickets.Web.Startup.Watching;
+using PlateTickets.Web.Startup.Telemetry;
 
 namespace PlateTickets.Web.Tests;
 
@@ -17,20 +17,20 @@ namespace PlateTickets.Web.Tests;
 public sealed class CollectsFigures;
 
 [Collection(nameof(CollectsFigures))]
-public sealed class WatchingTests
+public sealed class TelemetryTests
 {
     [Fact]
     public async Task Figures_AreTheRooms_AndOnlyForWhoKeepsTheProgram()
     {
         await using var room = await RoomServer.StartAsync();
         using var nobody = new HttpClient { BaseAddress = new Uri(room.Url) };
-        foreach (var health in new[] { Watching.Live, Watching.Ready })
+        foreach (var health in new[] { RoomTelemetry.Live, RoomTelemetry.Ready })
         {
             Assert.Equal("Healthy", await nobody.GetStringAsync(new Uri(health, UriKind.Relative)));
         }
 
         using var csr = await room.ClientAsync(Role.Csr);
-        Assert.Equal(HttpStatusCode.Forbidden, (await csr.GetAsync(new Uri(Watching.Figures, UriKind.Relative))).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await csr.GetAsync(new Uri(RoomTelemetry.Figures, UriKind.Relative))).StatusCode);
 
         int waiting;
         await using (var db = await room.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync())
@@ -46,7 +46,7 @@ public sealed class WatchingTests
         for (var i = 0; i < 100 && !Says(figures, "plateroom_sheets", waiting, "station=\"BackExposure\"", "state=\"waiting\""); i++)
         {
             await Task.Delay(100);
-            figures = await keeper.GetStringAsync(new Uri(Watching.Figures, UriKind.Relative));
+            figures = await keeper.GetStringAsync(new Uri(RoomTelemetry.Figures, UriKind.Relative));
         }
 
         Assert.True(Says(figures, "plateroom_sheets", waiting, "station=\"BackExposure\"", "state=\"waiting\""), figures);

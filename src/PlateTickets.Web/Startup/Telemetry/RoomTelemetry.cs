@@ -9,13 +9,13 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Startup.Backups;
 
-namespace PlateTickets.Web.Startup.Watching;
+namespace PlateTickets.Web.Startup.Telemetry;
 
 /// <summary>
 /// Figures, traces and health for whoever watches the program. Figures are read from /metrics; traces are sent only where the standard
 /// variable OTEL_EXPORTER_OTLP_ENDPOINT says where to.
 /// </summary>
-internal static class Watching
+internal static class RoomTelemetry
 {
     public const string Live = "/health/live";
     public const string Ready = "/health/ready";
