@@ -3,7 +3,7 @@ using PlateTickets.Planning.Nesting;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Database;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;

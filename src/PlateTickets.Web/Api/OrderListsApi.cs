@@ -2,7 +2,7 @@ using System.ComponentModel;
 using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Accounts;

@@ -7,7 +7,7 @@ using PlateTickets.Process.Units;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;

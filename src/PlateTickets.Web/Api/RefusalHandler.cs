@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Orders;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.Separations;
 
 namespace PlateTickets.Web.Api;

@@ -14,7 +14,7 @@ using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.History;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Quality;

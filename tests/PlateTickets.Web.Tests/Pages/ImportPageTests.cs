@@ -1,7 +1,7 @@
 using Bunit;
 using Microsoft.AspNetCore.Components.Forms;
 using Microsoft.EntityFrameworkCore;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Web.Orders;
 
 namespace PlateTickets.Web.Tests.Pages;

@@ -1,4 +1,4 @@
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>In which order a date names its parts, besides year-month-day (ISO 8601), which is always understood.</summary>
 public enum DayOrder

@@ -1,6 +1,6 @@
 using PlateTickets.Tickets.Stations;
 
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>An order as a list or another program gives it: customer, press, cylinder and material by their names, in any case.</summary>
 /// <param name="Customer">A name that is not known yet becomes a new customer.</param>

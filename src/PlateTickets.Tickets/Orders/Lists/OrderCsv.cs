@@ -2,7 +2,7 @@ using System.Globalization;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>Orders and how far their tickets are as CSV (RFC 4180). The columns of an order are those that <see cref="OrderImport"/> reads.</summary>
 public static class OrderCsv

@@ -1,7 +1,7 @@
 using System.Globalization;
 using PlateTickets.Tickets.Stations;
 
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>Reads numbers and dates of a row, as they were said to be written.</summary>
 internal static class OrderRows

@@ -6,7 +6,7 @@ using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>A row of a list, as an order or with what is wrong.</summary>
 /// <param name="Line">In the file, from 1.</param>

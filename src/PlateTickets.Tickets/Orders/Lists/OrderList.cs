@@ -3,7 +3,7 @@ using CsvHelper;
 using CsvHelper.Configuration;
 using PlateTickets.Tickets.Recipes;
 
-namespace PlateTickets.Tickets.Orders.Exchange;
+namespace PlateTickets.Tickets.Orders.Lists;
 
 /// <summary>A row of a list of orders as it stands there.</summary>
 /// <param name="Line">Where it begins, counted from 1: a text in quotation marks may go on over several lines.</param>

@@ -2,9 +2,9 @@ using System.Text;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Orders;
-using PlateTickets.Tickets.Orders.Exchange;
+using PlateTickets.Tickets.Orders.Lists;
 
-namespace PlateTickets.Tickets.Tests.Orders.Exchange;
+namespace PlateTickets.Tickets.Tests.Orders.Lists;
 
 public class OrderImportTests
 {
