@@ -8,6 +8,10 @@ using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Database;
+using PlateTickets.Tickets.Exchange.Documents;
+using PlateTickets.Tickets.Exchange.Events;
+using PlateTickets.Tickets.Exchange.Sending;
+using PlateTickets.Tickets.Exchange.Status;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -92,6 +96,24 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
 
     public DbSet<Handover> Handovers => Set<Handover>();
 
+    public DbSet<ReceivedDocument> ReceivedDocuments => Set<ReceivedDocument>();
+
+    public DbSet<DocumentText> DocumentTexts => Set<DocumentText>();
+
+    public DbSet<DocumentFile> DocumentFiles => Set<DocumentFile>();
+
+    public DbSet<KnownName> KnownNames => Set<KnownName>();
+
+    public DbSet<TicketEvent> TicketEvents => Set<TicketEvent>();
+
+    public DbSet<Delivery> Deliveries => Set<Delivery>();
+
+    public DbSet<Webhook> Webhooks => Set<Webhook>();
+
+    public DbSet<SignalChannel> SignalChannels => Set<SignalChannel>();
+
+    public DbSet<StatusLink> StatusLinks => Set<StatusLink>();
+
     public DbSet<NumberSequence> NumberSequences => Set<NumberSequence>();
 
     public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
@@ -124,7 +146,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     {
         var changes = AuditTrail.Of(this);
         var index = TicketIndex.Of(this);
-        if (changes.Count + _notes.Count == 0 && index is null)
+        var happened = EventTrail.Of(this);
+        if (changes.Count + _notes.Count == 0 && index is null && happened is null)
         {
             return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
@@ -134,6 +157,12 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
         if (index is not null)
         {
             await index.WriteAsync(this, cancellationToken);
+        }
+
+        if (happened is not null)
+        {
+            await happened.WriteAsync(this, cancellationToken);
+            await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
 
         if (changes.Count + _notes.Count > 0)

@@ -12,6 +12,10 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Calendars;
+using PlateTickets.Tickets.Exchange.Documents;
+using PlateTickets.Tickets.Exchange.Events;
+using PlateTickets.Tickets.Exchange.Sending;
+using PlateTickets.Tickets.Exchange.Status;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -60,6 +64,13 @@ internal static class PlateRoomModel
         configuration.Properties<StageDecisionKind>().HaveConversion<string>();
         configuration.Properties<PlateDefect>().HaveConversion<string>();
         configuration.Properties<HandoverState>().HaveConversion<string>();
+        configuration.Properties<DocumentDoor>().HaveConversion<string>();
+        configuration.Properties<DocumentPurpose>().HaveConversion<string>();
+        configuration.Properties<DocumentState>().HaveConversion<string>();
+        configuration.Properties<NameKind>().HaveConversion<string>();
+        configuration.Properties<TicketEventKind>().HaveConversion<string>();
+        configuration.Properties<DeliveryKind>().HaveConversion<string>();
+        configuration.Properties<DeliveryState>().HaveConversion<string>();
     }
 
     public static void Configure(ModelBuilder model, bool isPostgreSql)
@@ -71,6 +82,7 @@ internal static class PlateRoomModel
         Audit(model);
         Quality(model);
         Shifts(model);
+        Exchange(model);
         model.Entity<NumberSequence>().HasKey(s => s.Kind);
         model.Entity<ProtectionKey>().Property(k => k.Xml).HasMaxLength(16_000);
         Version<Order>(model);
@@ -81,6 +93,7 @@ internal static class PlateRoomModel
         Version<ArrivedFile>(model);
         Version<StageReading>(model);
         Version<Handover>(model);
+        Version<ReceivedDocument>(model);
         if (isPostgreSql)
         {
             // Its text costs the same with and without a limit, and SQLite knows none: both take the same.
@@ -302,6 +315,67 @@ internal static class PlateRoomModel
             e.Property(h => h.Facts).HasMaxLength(1_000_000).HasConversion(
                 f => JsonSerializer.Serialize(f, Named),
                 f => JsonSerializer.Deserialize<HandoverFacts>(f, Named));
+        });
+    }
+
+    private static void Exchange(ModelBuilder model)
+    {
+        model.Entity<ReceivedDocument>(e =>
+        {
+            e.HasIndex(d => new { d.JobId, d.Sender });
+            e.HasIndex(d => new { d.State, d.ReceivedUtc });
+            e.HasOne(d => d.Order).WithMany().HasForeignKey(d => d.OrderId).OnDelete(DeleteBehavior.Restrict);
+            e.HasOne<ReceivedDocument>().WithMany().HasForeignKey(d => d.FirstId).OnDelete(DeleteBehavior.Restrict);
+            e.Property(d => d.Sentence).HasMaxLength(2000);
+            e.Property(d => d.ReturnUrl).HasMaxLength(2000);
+            e.Ignore(d => d.QueueEntryId);
+        });
+        model.Entity<DocumentText>(e =>
+        {
+            e.HasKey(t => t.DocumentId);
+            e.Property(t => t.DocumentId).ValueGeneratedNever();
+            e.HasOne(t => t.Document).WithOne().HasForeignKey<DocumentText>(t => t.DocumentId);
+            e.Property(t => t.Answers).HasMaxLength(8000).HasConversion(
+                a => JsonSerializer.Serialize(a, Named),
+                a => JsonSerializer.Deserialize<DocumentAnswers>(a, Named)!);
+        });
+        model.Entity<DocumentFile>(e =>
+        {
+            e.HasOne(f => f.Document).WithMany().HasForeignKey(f => f.DocumentId);
+            e.Property(f => f.Url).HasMaxLength(2000);
+        });
+        model.Entity<KnownName>().HasIndex(n => new { n.Kind, n.Text }).IsUnique();
+        model.Entity<TicketEvent>(e =>
+        {
+            e.HasOne(v => v.Ticket).WithMany().HasForeignKey(v => v.TicketId).OnDelete(DeleteBehavior.Restrict);
+            e.HasIndex(v => new { v.TicketId, v.Id });
+            e.HasIndex(v => v.Told).HasFilter("NOT \"Told\"");
+        });
+        model.Entity<Delivery>(e =>
+        {
+            e.HasOne(d => d.Event).WithMany().HasForeignKey(d => d.EventId).OnDelete(DeleteBehavior.Restrict);
+            // An event goes to a receiver once, however often its deliveries are made.
+            e.HasIndex(d => new { d.EventId, d.Kind, d.ReceiverId }).IsUnique();
+            e.HasIndex(d => new { d.State, d.NextUtc });
+            e.Property(d => d.To).HasMaxLength(2000);
+            e.Property(d => d.Answer).HasMaxLength(1000);
+        });
+        model.Entity<Webhook>(e =>
+        {
+            e.Property(w => w.Url).HasMaxLength(2000);
+            e.Property(w => w.Secret).HasMaxLength(2000);
+            e.Ignore(w => w.KindList);
+        });
+        model.Entity<SignalChannel>(e =>
+        {
+            e.Property(c => c.Url).HasMaxLength(2000);
+            e.Ignore(c => c.ChannelId);
+        });
+        model.Entity<StatusLink>(e =>
+        {
+            e.HasIndex(l => l.Hash).IsUnique();
+            e.HasOne(l => l.Order).WithMany().HasForeignKey(l => l.OrderId).OnDelete(DeleteBehavior.Restrict);
+            e.Property(l => l.Token).HasMaxLength(2000);
         });
     }
 

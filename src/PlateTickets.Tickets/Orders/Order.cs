@@ -33,6 +33,12 @@ public sealed class Order : IAudited, IVersioned
     /// <summary>Plates wanted of each colour; 1 or more.</summary>
     public int Copies { get; set; } = 1;
 
+    /// <summary>What the customer calls the order, such as a purchase order's number; empty when not said.</summary>
+    public string CustomerReference { get; set; } = "";
+
+    /// <summary>Where the customer is told of promise, risk and finish, as a mail address; empty for nowhere.</summary>
+    public string ContactMail { get; set; } = "";
+
     public DateTime EnteredUtc { get; set; }
 
     public required string EnteredBy { get; set; }
