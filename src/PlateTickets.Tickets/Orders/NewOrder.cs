@@ -26,6 +26,12 @@ public sealed record NewOrder
     public DateTime DueUtc { get; init; }
 
     public int Copies { get; init; } = 1;
+
+    /// <summary>What the customer calls the order; empty when not said.</summary>
+    public string CustomerReference { get; init; } = "";
+
+    /// <summary>Where the customer is told how it goes; empty for nowhere.</summary>
+    public string ContactMail { get; init; } = "";
 }
 
 /// <summary>A separation whose file has been read; the colour may have been corrected by a person.</summary>

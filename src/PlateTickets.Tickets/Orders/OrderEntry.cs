@@ -22,8 +22,13 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     /// </summary>
     /// <returns>The number of the order and its ticket.</returns>
     /// <exception cref="OrderRefusedException">With every mistake; nothing was saved.</exception>
-    public async Task<string> EnterAsync(
-        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CallKey? call = null, CancellationToken cancel = default)
+    public Task<string> EnterAsync(
+        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut = true, bool together = false, CallKey? call = null, CancellationToken cancel = default) =>
+        EnterAsync(order, separations, by, layOut, together, call, null, cancel);
+
+    /// <summary>The same; <paramref name="also"/> changes more in the same transaction, when the order has its id.</summary>
+    internal async Task<string> EnterAsync(
+        NewOrder order, IReadOnlyList<ReadSeparation> separations, string by, bool layOut, bool together, CallKey? call, Func<PlateRoomDb, Order, Task>? also, CancellationToken cancel)
     {
         var room = await rooms.GetAsync(cancel);
         var now = clock.GetUtcNow().UtcDateTime;
@@ -45,6 +50,12 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
         AddSeparations(db, saved, separations, room);
         await db.SaveChangesAsync(cancel);
         await IdempotentCalls.KeepAsync(db, call, saved.Number, now, cancel);
+        if (also is not null)
+        {
+            await also(db, saved);
+            await db.SaveChangesAsync(cancel);
+        }
+
         var sheets = layOut ? await LayOutAsync(db, room, saved, together, now, cancel) : [];
         await transaction.CommitAsync(cancel);
         Tell(sheets);
@@ -196,6 +207,8 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             MaterialId = OrderRules.MaterialId(order, room),
             DueUtc = order.DueUtc,
             Copies = order.Copies,
+            CustomerReference = order.CustomerReference,
+            ContactMail = order.ContactMail,
             EnteredUtc = now,
             EnteredBy = by,
             Ticket = new Ticket { State = TicketState.WaitingForFiles },

@@ -46,6 +46,9 @@ public static partial class ColourNames
         return FromTags(pageName, inkNames, description);
     }
 
+    /// <summary>The usual spelling of a process colour's name, or null for another ink.</summary>
+    public static string? ProcessColour(string name) => Process.GetValueOrDefault(name);
+
     /// <summary>The colour that the tags alone give.</summary>
     public static (string Colour, ColourSource From) FromTags(string? pageName, string? inkNames, string? description)
     {

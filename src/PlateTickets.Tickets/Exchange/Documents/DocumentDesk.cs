@@ -1,0 +1,712 @@
+using System.Security.Cryptography;
+using System.Xml.Linq;
+using Microsoft.EntityFrameworkCore;
+using PlateTickets.Process;
+using PlateTickets.Tickets.Database;
+using PlateTickets.Tickets.Exchange.Xjdf;
+using PlateTickets.Tickets.Orders;
+using PlateTickets.Tickets.Orders.Separations;
+using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Stations;
+
+namespace PlateTickets.Tickets.Exchange.Documents;
+
+/// <summary>A file of a package, on the shelf.</summary>
+/// <param name="Url">As the document names it.</param>
+/// <param name="FileName">Its own name, without folders.</param>
+/// <param name="Sha256">Of its content.</param>
+/// <param name="Bytes">Its length.</param>
+public sealed record ArrivedPart(string Url, string FileName, string Sha256, long Bytes);
+
+/// <summary>A document as a door hands it over.</summary>
+public sealed record DocumentArrival(DocumentDoor Door, string Sender, string FileName, byte[] Xjdf)
+{
+    /// <summary>The message that brought it.</summary>
+    public byte[]? Xjmf { get; init; }
+
+    public IReadOnlyList<ArrivedPart> Files { get; init; } = [];
+
+    public string ReturnUrl { get; init; } = "";
+
+    /// <summary>Of the message; the document's own counts otherwise.</summary>
+    public int? Priority { get; init; }
+
+    public bool StartsHeld { get; init; }
+
+    /// <summary>The queue entry that a resubmission names; null for a document that finds its job by itself.</summary>
+    public string? QueueEntryId { get; init; }
+
+    public UpdateMethod Update { get; init; } = UpdateMethod.Complete;
+}
+
+/// <summary>What became of a document.</summary>
+/// <param name="Document">As it stands now.</param>
+/// <param name="Ticket">Its ticket's number; null when none is entered.</param>
+/// <param name="Questions">What a person must answer.</param>
+/// <param name="Notes">What was decided by itself and what was not used.</param>
+/// <param name="Repeated">The same document came before: nothing was done again.</param>
+public sealed record DocumentOutcome(ReceivedDocument Document, string? Ticket, IReadOnlyList<DocumentQuestion> Questions, IReadOnlyList<string> Notes, bool Repeated);
+
+/// <summary>A document with all that its page shows.</summary>
+public sealed record DocumentView(ReceivedDocument Document, DocumentText Text, DocumentReview Review, IReadOnlyList<DocumentFile> Files, DocumentDifference? Difference, IReadOnlyList<ReceivedDocument> Others);
+
+/// <summary>
+/// Takes order documents of other programs in: kept first as they came, then entered by themselves when nothing of them is in doubt, or held for a person.
+/// Every step can be done again: a stopped server goes on where it was.
+/// </summary>
+public sealed class DocumentDesk(
+    IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, OrderEntry entry, OrderChanges changes, OrderCopies copies, DocumentShelf shelf, TimeProvider clock)
+{
+    private const int MostListed = 200;
+
+    /// <summary>The key under which a person agrees to a change.</summary>
+    public const string ChangeKey = "change";
+
+    // Two forms of one job must not be decided at the same time.
+    private readonly SemaphoreSlim _one = new(1, 1);
+
+    /// <summary>Raised when a document came or its state is another.</summary>
+    public event Action? Changed;
+
+    /// <summary>Raised when files of a document wait to be read: its id.</summary>
+    public event Action<int>? FilesWait;
+
+    /// <summary>Takes a document in and decides on it as far as that goes without reading its files.</summary>
+    /// <exception cref="DocumentRefusedException">It is no order, or changes a job that is not here; nothing of it is kept.</exception>
+    public async Task<DocumentOutcome> TakeAsync(DocumentArrival arrival, CancellationToken cancel = default)
+    {
+        // A part is no order by itself: it is read when it is one with the whole.
+        var read = arrival.Update == UpdateMethod.Complete ? XjdfReader.Read(arrival.Xjdf) : null;
+        await _one.WaitAsync(cancel);
+        try
+        {
+            var (id, repeated) = await KeepAsync(arrival, read, cancel);
+            return repeated ? await OutcomeAsync(id, repeated: true, cancel) : await DecideAsync(id, arrival.Sender, cancel);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    /// <summary>A person's answers; the document is decided on again at once.</summary>
+    /// <param name="id">The document.</param>
+    /// <param name="answers">All of them: they take the place of earlier ones.</param>
+    /// <param name="remember">Keep what customer, press and material names of the document mean, for the next one.</param>
+    /// <param name="by">Who.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <exception cref="PlateRoomException">There is no such document, or it waits for nothing any more.</exception>
+    public async Task<DocumentOutcome> AnswerAsync(int id, DocumentAnswers answers, bool remember, string by, CancellationToken cancel = default)
+    {
+        await _one.WaitAsync(cancel);
+        try
+        {
+            await using (var db = await databases.CreateDbContextAsync(cancel))
+            {
+                db.ActingAs = by;
+                var (document, text) = await OpenAsync(db, id, cancel);
+                text.Answers = answers;
+                db.Note(nameof(ReceivedDocument), document.JobId, "answered what was asked about");
+                if (remember)
+                {
+                    await RememberAsync(db, XjdfReader.Read(text.Xjdf), answers, cancel);
+                }
+
+                await db.SaveChangesAsync(cancel);
+            }
+
+            return await DecideAsync(id, by, cancel);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    /// <summary>Nothing is done with a document.</summary>
+    /// <exception cref="PlateRoomException">No reason was given, or the document waits for nothing any more.</exception>
+    public async Task SetAsideAsync(int id, string reason, string by, CancellationToken cancel = default)
+    {
+        if (string.IsNullOrWhiteSpace(reason))
+        {
+            throw new PlateRoomException("Say why the document is set aside: its sender will ask.");
+        }
+
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        var (document, _) = await OpenAsync(db, id, cancel);
+        (document.State, document.Sentence, document.FilesOpen) = (DocumentState.SetAside, $"Set aside by {by}: {reason.Trim()}", 0);
+        await ForgetFilesAsync(db, id, cancel);
+        await db.SaveChangesAsync(cancel);
+        Changed?.Invoke();
+    }
+
+    /// <summary>A change of a ticket that is closed becomes an order of its own.</summary>
+    /// <exception cref="PlateRoomException">The document waits for nothing any more.</exception>
+    public async Task<DocumentOutcome> EnterAnewAsync(int id, string by, CancellationToken cancel = default)
+    {
+        await _one.WaitAsync(cancel);
+        try
+        {
+            await using (var db = await databases.CreateDbContextAsync(cancel))
+            {
+                db.ActingAs = by;
+                var (document, _) = await OpenAsync(db, id, cancel);
+                (document.Purpose, document.OrderId) = (DocumentPurpose.Order, null);
+                await db.SaveChangesAsync(cancel);
+            }
+
+            return await DecideAsync(id, by, cancel);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    /// <summary>Documents that wait for a person (or the others), newest first; at most 200.</summary>
+    public async Task<List<ReceivedDocument>> ListAsync(bool waiting, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var states = waiting ? new[] { DocumentState.Taken, DocumentState.Held } : [DocumentState.Done, DocumentState.SetAside];
+        return await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order).Where(d => states.Contains(d.State))
+            .OrderByDescending(d => d.ReceivedUtc).ThenByDescending(d => d.Id).Take(MostListed).ToListAsync(cancel);
+    }
+
+    public async Task<int> CountWaitingAsync(CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.ReceivedDocuments.CountAsync(d => d.State == DocumentState.Held, cancel);
+    }
+
+    /// <summary>A document with what the room makes of it now, or null.</summary>
+    public async Task<DocumentView?> FindAsync(int id, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order!.Ticket).SingleOrDefaultAsync(d => d.Id == id, cancel);
+        if (document is null)
+        {
+            return null;
+        }
+
+        var text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
+        var (review, files, room) = await ReviewAsync(db, document, text, cancel);
+        var difference = document is { Purpose: DocumentPurpose.Change, OrderId: { } order, State: DocumentState.Held or DocumentState.Taken }
+            ? await DocumentDifference.OfAsync(db, room, order, review, files, cancel)
+            : null;
+        var first = document.FirstId ?? document.Id;
+        var others = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order).Where(d => (d.Id == first || d.FirstId == first) && d.Id != id).OrderBy(d => d.Id).Take(MostListed).ToListAsync(cancel);
+        return new(document, text, review, files, difference, others);
+    }
+
+    /// <summary>Decides what a stopped server left undecided.</summary>
+    /// <returns>Documents whose files wait to be read.</returns>
+    public async Task<IReadOnlyList<int>> GoOnAsync(CancellationToken cancel = default)
+    {
+        await _one.WaitAsync(cancel);
+        try
+        {
+            List<int> taken;
+            await using (var db = await databases.CreateDbContextAsync(cancel))
+            {
+                taken = await db.ReceivedDocuments.Where(d => d.State == DocumentState.Taken).OrderBy(d => d.Id).Select(d => d.Id).ToListAsync(cancel);
+            }
+
+            foreach (var id in taken)
+            {
+                await DecideAsync(id, "PlateTickets", cancel);
+            }
+
+            await using var then = await databases.CreateDbContextAsync(cancel);
+            return await then.ReceivedDocuments.Where(d => d.State == DocumentState.Done && d.FilesOpen > 0 && !d.StartsHeld).OrderBy(d => d.Id).Select(d => d.Id).ToListAsync(cancel);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    /// <summary>Reads the files of a document and gives them to its ticket.</summary>
+    public async Task GiveFilesAsync(int id, CancellationToken cancel = default)
+    {
+        ReceivedDocument document;
+        DocumentText text;
+        List<DocumentFile> files;
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order!.Ticket).SingleAsync(d => d.Id == id, cancel);
+            text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
+            files = await db.DocumentFiles.AsNoTracking().Where(f => f.DocumentId == id).OrderBy(f => f.Id).ToListAsync(cancel);
+        }
+
+        if (document is not { State: DocumentState.Done, StartsHeld: false, Order: { } order } || files.Count == 0)
+        {
+            return;
+        }
+
+        var (sentence, held) = order.Ticket!.State == TicketState.WaitingForFiles
+            ? await GiveAsync(document, text, order.Number, files, cancel)
+            : (document.Sentence, false);
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            var row = await db.ReceivedDocuments.SingleAsync(d => d.Id == id, cancel);
+            db.ActingAs = row.Sender;
+            (row.Sentence, row.State) = (Fit(sentence), held ? DocumentState.Held : DocumentState.Done);
+            if (!held)
+            {
+                row.FilesOpen = 0;
+                await ForgetFilesAsync(db, id, cancel);
+            }
+
+            await db.SaveChangesAsync(cancel);
+        }
+
+        Changed?.Invoke();
+    }
+
+    /// <summary>Lets the files of a job go on that came on hold.</summary>
+    internal async Task GoOnFromHoldAsync(int id, string by, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        var document = await db.ReceivedDocuments.SingleAsync(d => d.Id == id, cancel);
+        document.StartsHeld = false;
+        await db.SaveChangesAsync(cancel);
+        Changed?.Invoke();
+        FilesWait?.Invoke(id);
+    }
+
+    private async Task<(int Id, bool Repeated)> KeepAsync(DocumentArrival arrival, OrderDocument? complete, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = arrival.Sender;
+        await using var transaction = await db.BeginWriteAsync(cancel);
+        var job = await LatestAsync(db, arrival, complete, cancel);
+        var (bytes, part) = complete is null ? (await MergedAsync(db, job!, arrival, cancel), arrival.Xjdf) : (arrival.Xjdf, null);
+        var read = complete ?? XjdfReader.Read(bytes);
+
+        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        if (job is not null && job.Sha256 == sha256 && await SameFilesAsync(db, job, arrival, cancel))
+        {
+            return (job.Id, true);
+        }
+
+        var waits = job is { State: DocumentState.Held or DocumentState.Taken };
+        var document = new ReceivedDocument
+        {
+            Door = arrival.Door,
+            Purpose = job?.OrderId is null ? DocumentPurpose.Order : DocumentPurpose.Change,
+            State = DocumentState.Taken,
+            Sender = arrival.Sender,
+            FileName = Cut(arrival.FileName, 200),
+            JobId = read.JobId,
+            JobPartId = read.JobPartId,
+            Title = Cut(read.CustomerJobName.Length > 0 ? read.CustomerJobName : read.Title, 200),
+            Sha256 = sha256,
+            ReceivedUtc = clock.GetUtcNow().UtcDateTime,
+            OrderId = job?.OrderId,
+            FirstId = job is null ? null : job.FirstId ?? job.Id,
+            ReturnUrl = arrival.ReturnUrl.Length > 0 ? arrival.ReturnUrl : job?.ReturnUrl ?? "",
+            Priority = arrival.Priority ?? read.Priority,
+            StartsHeld = arrival.StartsHeld || (job is { StartsHeld: true, OrderId: null }),
+        };
+        var answers = job is null ? new() : Carried(await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == job.Id, cancel), read);
+        var files = FilesOf(document, read, arrival.Files);
+        document.FilesOpen = files.Count;
+        db.ReceivedDocuments.Add(document);
+        db.DocumentFiles.AddRange(files);
+        await db.SaveChangesAsync(cancel);
+        if (waits)
+        {
+            // Answers to the older form would come too late. Its files are the newer one's, where that names them again and did not bring them.
+            (job!.State, job.Sentence, job.FilesOpen) = (DocumentState.SetAside, "A newer form of this document came.", 0);
+            foreach (var kept in await db.DocumentFiles.Where(f => f.DocumentId == job.Id).ToListAsync(cancel))
+            {
+                if (read.Plates.FirstOrDefault(p => p.FileUrl == kept.Url) is { } plate && !files.Exists(f => f.Url == kept.Url))
+                {
+                    (kept.DocumentId, kept.Colour) = (document.Id, plate.Colour);
+                    document.FilesOpen++;
+                }
+            }
+
+            await db.SaveChangesAsync(cancel);
+            await ForgetFilesAsync(db, job.Id, cancel);
+        }
+
+        db.DocumentTexts.Add(new DocumentText { DocumentId = document.Id, Xjdf = bytes, Xjmf = arrival.Xjmf, Part = part, Answers = answers });
+        await db.SaveChangesAsync(cancel);
+        await transaction.CommitAsync(cancel);
+        Changed?.Invoke();
+        return (document.Id, false);
+    }
+
+    // By the queue entry that it names, or by the sender's own name of the job.
+    private static async Task<ReceivedDocument?> LatestAsync(PlateRoomDb db, DocumentArrival arrival, OrderDocument? read, CancellationToken cancel)
+    {
+        if (arrival.QueueEntryId is not { } entry)
+        {
+            if (read is null)
+            {
+                throw new DocumentRefusedException(ReturnCodes.Validation, "A change in part names its queue entry (ResubmissionParams/@QueueEntryID).");
+            }
+
+            return await db.ReceivedDocuments.Where(d => d.JobId == read.JobId && d.Sender == arrival.Sender && d.JobPartId == read.JobPartId && !(d.State == DocumentState.SetAside && d.OrderId == null && d.FirstId == null))
+                .OrderByDescending(d => d.Id).FirstOrDefaultAsync(cancel);
+        }
+
+        var first = QueueEntries.IdOf(entry);
+        var latest = await db.ReceivedDocuments.Where(d => d.Id == first || d.FirstId == first).OrderByDescending(d => d.Id).FirstOrDefaultAsync(cancel);
+        return latest is null || latest.Sender != arrival.Sender
+            ? throw new DocumentRefusedException(ReturnCodes.UnknownQueueEntry, $"There is no queue entry “{Cut(entry, 40)}” of this sender.")
+            : read is not null && latest.JobId != read.JobId
+            ? throw new DocumentRefusedException(ReturnCodes.Validation, $"Queue entry {latest.QueueEntryId} is job {latest.JobId}, and the document is about job {read.JobId}.")
+            : latest;
+    }
+
+    private static async Task<byte[]> MergedAsync(PlateRoomDb db, ReceivedDocument job, DocumentArrival arrival, CancellationToken cancel)
+    {
+        var whole = SafeXml.Read(await db.DocumentTexts.Where(t => t.DocumentId == job.Id).Select(t => t.Xjdf).SingleAsync(cancel));
+        XjdfMerge.Apply(whole, SafeXml.Read(arrival.Xjdf), arrival.Update);
+        using var bytes = new MemoryStream();
+        whole.Save(bytes, SaveOptions.None);
+        return bytes.ToArray();
+    }
+
+    private static async Task<bool> SameFilesAsync(PlateRoomDb db, ReceivedDocument job, DocumentArrival arrival, CancellationToken cancel)
+    {
+        var sums = arrival.Files.Select(f => f.Sha256).Distinct().ToList();
+        if (sums.Count == 0)
+        {
+            return true;
+        }
+
+        var waiting = await db.DocumentFiles.Where(f => f.DocumentId == job.Id && sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
+        var given = job.OrderId is { } order ? await db.Separations.Where(s => s.TicketId == order && sums.Contains(s.Sha256)).Select(s => s.Sha256).ToListAsync(cancel) : [];
+        return sums.TrueForAll(s => waiting.Contains(s) || given.Contains(s));
+    }
+
+    private static List<DocumentFile> FilesOf(ReceivedDocument document, OrderDocument read, IReadOnlyList<ArrivedPart> parts) =>
+    [
+        .. read.Plates.Where(p => p.FileUrl.Length > 0).DistinctBy(p => p.Colour, StringComparer.OrdinalIgnoreCase)
+            .SelectMany(p => parts.Where(f => f.Url == p.FileUrl).Take(1).Select(f => new DocumentFile { Document = document, Url = f.Url, FileName = f.FileName, Sha256 = f.Sha256, Bytes = f.Bytes, Colour = p.Colour })),
+    ];
+
+    // What a person answered stays true as long as the document says the same about it.
+    private static DocumentAnswers Carried(DocumentText before, OrderDocument now)
+    {
+        var was = XjdfReader.Read(before.Xjdf);
+        var answers = before.Answers;
+        return answers with
+        {
+            CustomerId = was.CustomerId == now.CustomerId && was.CustomerName == now.CustomerName ? answers.CustomerId : null,
+            NewCustomer = was.CustomerId == now.CustomerId && was.CustomerName == now.CustomerName ? answers.NewCustomer : "",
+            PressId = was.Press == now.Press ? answers.PressId : null,
+            CylinderId = was.Cylinder == now.Cylinder && was.RepeatMm == now.RepeatMm && was.Press == now.Press ? answers.CylinderId : null,
+            RepeatMm = was.Cylinder == now.Cylinder && was.RepeatMm == now.RepeatMm && was.Press == now.Press ? answers.RepeatMm : null,
+            MaterialId = (was.Material, was.Brand, was.Thickness, was.PlateTechnology) == (now.Material, now.Brand, now.Thickness, now.PlateTechnology) ? answers.MaterialId : null,
+            DueUtc = was.DueText == now.DueText ? answers.DueUtc : null,
+            Copies = was.Plates.Select(p => (p.Colour, p.Amount)).SequenceEqual(now.Plates.Select(p => (p.Colour, p.Amount))) ? answers.Copies : null,
+            Agreed = [.. answers.Agreed.Where(a => a != ChangeKey && was.Doubts.FirstOrDefault(d => d.Key == a)?.Sentence == now.Doubts.FirstOrDefault(d => d.Key == a)?.Sentence)],
+            FilesAccepted = "",
+            WithoutFiles = false,
+        };
+    }
+
+    private async Task<DocumentOutcome> DecideAsync(int id, string by, CancellationToken cancel)
+    {
+        ReceivedDocument document;
+        DocumentText text;
+        DocumentReview review;
+        DocumentDifference? difference = null;
+        string? number;
+        TicketState? state;
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order!.Ticket).SingleAsync(d => d.Id == id, cancel);
+            text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
+            (number, state) = (document.Order?.Number, document.Order?.Ticket!.State);
+            (review, var files, var room) = await ReviewAsync(db, document, text, cancel);
+            if (document is { Purpose: DocumentPurpose.Change, OrderId: { } order })
+            {
+                difference = await DocumentDifference.OfAsync(db, room, order, review, files, cancel);
+            }
+        }
+
+        if (document is { Purpose: DocumentPurpose.Order, OrderId: not null })
+        {
+            // Entered before; only its files were in doubt.
+            await DecideOnFilesAsync(document, text.Answers, by, cancel);
+        }
+        else if (review.Questions.Count > 0)
+        {
+            await StandAsync(id, by, DocumentState.Held, $"{review.Questions[0].Sentence}{(review.Questions.Count > 1 ? $" And {review.Questions.Count - 1} more." : "")}", cancel);
+        }
+        else if (difference is null)
+        {
+            await EnterAsync(document, review, by, cancel);
+        }
+        else
+        {
+            await ChangeAsync(document, text.Answers, review, difference, number!, state!.Value, by, cancel);
+        }
+
+        Changed?.Invoke();
+        var outcome = await OutcomeAsync(id, repeated: false, cancel);
+        if (outcome.Document is { State: DocumentState.Done, FilesOpen: > 0, StartsHeld: false })
+        {
+            FilesWait?.Invoke(id);
+        }
+
+        return outcome;
+    }
+
+    private async Task DecideOnFilesAsync(ReceivedDocument document, DocumentAnswers answers, string by, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        var row = await db.ReceivedDocuments.SingleAsync(d => d.Id == document.Id, cancel);
+        row.State = DocumentState.Done;
+        if (answers.WithoutFiles)
+        {
+            (row.FilesOpen, row.Sentence) = (0, "Entered. Its files were not taken; others follow.");
+            await ForgetFilesAsync(db, row.Id, cancel);
+        }
+
+        await db.SaveChangesAsync(cancel);
+    }
+
+    private async Task EnterAsync(ReceivedDocument document, DocumentReview review, string by, CancellationToken cancel)
+    {
+        try
+        {
+            await entry.EnterAsync(
+                review.Order, [], by, layOut: false, together: false, call: null,
+                async (db, order) =>
+                {
+                    var row = await db.ReceivedDocuments.SingleAsync(d => d.Id == document.Id, cancel);
+                    (row.State, row.OrderId, row.Sentence) = (DocumentState.Done, order.Id, row switch
+                    {
+                        { StartsHeld: true } => "Entered, on hold as its sender wishes until it is resumed.",
+                        { FilesOpen: > 0 } => "Entered; its files are read.",
+                        _ => "Entered; its files follow.",
+                    });
+                },
+                cancel);
+        }
+        catch (OrderRefusedException refused)
+        {
+            await StandAsync(document.Id, by, DocumentState.Held, refused.Message, cancel);
+        }
+    }
+
+    private async Task ChangeAsync(
+        ReceivedDocument document, DocumentAnswers answers, DocumentReview review, DocumentDifference difference, string number, TicketState state, string by, CancellationToken cancel)
+    {
+        var ticket = TrackingNumber.ForPeople(number);
+        if (difference.Changes.Count == 0)
+        {
+            await StandAsync(document.Id, by, DocumentState.Done, $"Ticket {ticket} is like this already: nothing was changed.", cancel);
+        }
+        else if (state is TicketState.Done or TicketState.Cancelled)
+        {
+            await StandAsync(document.Id, by, DocumentState.Held, $"Ticket {ticket} is {(state == TicketState.Done ? "done" : "cancelled")} already, so nothing of it can change. Enter this document as a new order, or set it aside.", cancel);
+        }
+        else if (!difference.IsSmall && !answers.Agreed.Contains(ChangeKey))
+        {
+            await StandAsync(document.Id, by, DocumentState.Held, difference.Exposed
+                ? $"Plates of ticket {ticket} are in work already. Look at what is different, then change it or set it aside."
+                : $"It makes other plates than ticket {ticket} has. Look at what is different, then change it or set it aside.", cancel);
+        }
+        else
+        {
+            try
+            {
+                await MakeChangeAsync(document, review, difference, number, by, cancel);
+            }
+            catch (PlateRoomException refused)
+            {
+                await StandAsync(document.Id, by, DocumentState.Held, refused.Message, cancel);
+            }
+        }
+    }
+
+    private async Task MakeChangeAsync(ReceivedDocument document, DocumentReview review, DocumentDifference difference, string number, string by, CancellationToken cancel)
+    {
+        if (difference.MakesNewPlates)
+        {
+            await changes.CancelAsync(number, $"The customer changed the job: {string.Join(", ", difference.Changes.Where(c => c.MakesNewPlates).Select(c => c.What.ToLowerInvariant()).Distinct())}", by, cancel);
+            await EnterAsync(document, review, by, cancel);
+            return;
+        }
+
+        var wanted = review.Order;
+        int version;
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            db.ActingAs = by;
+            var order = await db.Orders.SingleAsync(o => o.Number == number, cancel);
+            (order.Title, order.CustomerReference, order.ContactMail) = (wanted.Title, wanted.CustomerReference, wanted.ContactMail);
+            await db.SaveChangesAsync(cancel);
+            version = order.Version;
+            if (order.DueUtc != wanted.DueUtc)
+            {
+                await changes.SetDueAsync(number, wanted.DueUtc, version, by, cancel);
+                version++;
+            }
+
+            if (order.Copies != wanted.Copies)
+            {
+                await copies.SetAsync(number, wanted.Copies, version, by, cancel);
+            }
+        }
+
+        await StandAsync(document.Id, by, DocumentState.Done, $"Changed on ticket {TrackingNumber.ForPeople(number)}: {string.Join("; ", difference.Changes.Select(c => $"{c.What} {c.Before} → {c.After}"))}.", cancel);
+    }
+
+    private async Task<(string Sentence, bool Held)> GiveAsync(ReceivedDocument document, DocumentText text, string number, List<DocumentFile> files, CancellationToken cancel)
+    {
+        HashSet<string> present;
+        await using (var db = await databases.CreateDbContextAsync(cancel))
+        {
+            present = (await db.Separations.Where(s => s.TicketId == document.OrderId).Select(s => s.Colour).ToListAsync(cancel)).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        }
+
+        var read = new List<ReadSeparation>();
+        var wrong = new List<string>();
+        foreach (var file in files.Where(f => !present.Contains(f.Colour)))
+        {
+            try
+            {
+                read.Add(await ReadAsync(file, text.Answers, cancel));
+            }
+            catch (Exception refused) when (refused is SeparationException or IOException)
+            {
+                wrong.Add($"{file.FileName}: {refused.Message}");
+            }
+        }
+
+        if (wrong.Count > 0)
+        {
+            return (string.Join(" ", wrong), true);
+        }
+
+        var wanted = XjdfReader.Read(text.Xjdf).Plates.Select(p => p.Colour).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
+        var missing = wanted.Where(w => !present.Contains(w) && !files.Exists(f => f.Colour.Equals(w, StringComparison.OrdinalIgnoreCase))).ToList();
+        try
+        {
+            await entry.AddSeparationsAsync(number, read, document.Sender, layOut: missing.Count == 0, cancel: cancel);
+            return (missing.Count == 0 ? "Entered with its files." : $"Entered with its files; {string.Join(", ", missing)} {(missing.Count == 1 ? "follows" : "follow")}.", false);
+        }
+        catch (OrderRefusedException refused)
+        {
+            return (string.Join(" ", refused.Errors.Values), true);
+        }
+        catch (PlateRoomException refused)
+        {
+            return (refused.Message, true);
+        }
+    }
+
+    private Task<ReadSeparation> ReadAsync(DocumentFile file, DocumentAnswers answers, CancellationToken cancel) => Task.Run(
+        () =>
+        {
+            using var stream = File.OpenRead(shelf.PathOf(file.Sha256));
+            var facts = SeparationReader.Read(stream, file.FileName, null, cancel);
+            return new ReadSeparation(facts with { Colour = file.Colour, ColourFrom = ColourSource.Order }, file.Sha256, file.Bytes, answers.FilesAccepted);
+        },
+        cancel);
+
+    private async Task<(DocumentReview Review, List<DocumentFile> Files, Room Room)> ReviewAsync(PlateRoomDb db, ReceivedDocument document, DocumentText text, CancellationToken cancel)
+    {
+        var read = XjdfReader.Read(text.Xjdf);
+        var room = await rooms.GetAsync(cancel);
+        var (company, answered, customerId) = (read.CustomerName, text.Answers.NewCustomer, read.CustomerId);
+        var customers = await db.Customers.AsNoTracking().Where(c => c.Name == company || c.Name == answered || c.Name == customerId).ToDictionaryAsync(c => c.Name, c => c.Id, cancel);
+        string[] texts = [read.CustomerId, read.CustomerName, read.Press, read.Material, read.Brand];
+        var known = await db.KnownNames.AsNoTracking().Where(n => texts.Contains(n.Text)).ToDictionaryAsync(n => (n.Kind, n.Text), n => n.MeansId, cancel);
+        var files = await db.DocumentFiles.AsNoTracking().Where(f => f.DocumentId == document.Id).OrderBy(f => f.Id).ToListAsync(cancel);
+        var review = DocumentReviewer.Review(read, text.Answers, room, new(customers, known), clock.GetUtcNow().UtcDateTime);
+        return (review with { Notes = [.. review.Notes, .. Elsewhere(document, read, files)] }, files, room);
+    }
+
+    private static IEnumerable<string> Elsewhere(ReceivedDocument document, OrderDocument read, List<DocumentFile> files)
+    {
+        if (document.State is DocumentState.Done or DocumentState.SetAside)
+        {
+            yield break;
+        }
+
+        foreach (var plate in read.Plates.Where(p => p.FileUrl.Length > 0 && !files.Exists(f => f.Url == p.FileUrl)))
+        {
+            yield return $"The file of {plate.Colour} lies at {Cut(plate.FileUrl, 100)}, outside of what was sent. Nothing is fetched from there: the file follows.";
+        }
+    }
+
+    private async Task<DocumentOutcome> OutcomeAsync(int id, bool repeated, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order).SingleAsync(d => d.Id == id, cancel);
+        var text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
+        var (review, _, _) = await ReviewAsync(db, document, text, cancel);
+        return new(document, document.Order?.Number, document.State == DocumentState.Held ? review.Questions : [], review.Notes, repeated);
+    }
+
+    private async Task StandAsync(int id, string by, DocumentState state, string sentence, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        db.ActingAs = by;
+        var document = await db.ReceivedDocuments.SingleAsync(d => d.Id == id, cancel);
+        (document.State, document.Sentence) = (state, Fit(sentence));
+        await db.SaveChangesAsync(cancel);
+    }
+
+    private static async Task<(ReceivedDocument Document, DocumentText Text)> OpenAsync(PlateRoomDb db, int id, CancellationToken cancel)
+    {
+        var document = await db.ReceivedDocuments.SingleOrDefaultAsync(d => d.Id == id, cancel) ?? throw new PlateRoomException("There is no such document.");
+        return document.State is DocumentState.Held or DocumentState.Taken
+            ? (document, await db.DocumentTexts.SingleAsync(t => t.DocumentId == id, cancel))
+            : throw new PlateRoomException($"This document waits for nothing any more. {document.Sentence}");
+    }
+
+    private static async Task RememberAsync(PlateRoomDb db, OrderDocument read, DocumentAnswers answers, CancellationToken cancel)
+    {
+        await KeepAsync(NameKind.Customer, read.CustomerId.Length > 0 ? read.CustomerId : read.CustomerName, answers.CustomerId);
+        await KeepAsync(NameKind.Press, read.Press, answers.PressId);
+        await KeepAsync(NameKind.Material, read.Material.Length > 0 ? read.Material : read.Brand, answers.MaterialId);
+
+        async Task KeepAsync(NameKind kind, string text, int? means)
+        {
+            if (text.Length == 0 || means is not { } id)
+            {
+                return;
+            }
+
+            var known = await db.KnownNames.SingleOrDefaultAsync(n => n.Kind == kind && n.Text == text, cancel);
+            if (known is null)
+            {
+                db.KnownNames.Add(new KnownName { Kind = kind, Text = text, MeansId = id });
+            }
+            else
+            {
+                known.MeansId = id;
+            }
+        }
+    }
+
+    // A file that another document still waits for stays on the shelf.
+    private async Task ForgetFilesAsync(PlateRoomDb db, int documentId, CancellationToken cancel)
+    {
+        var files = await db.DocumentFiles.Where(f => f.DocumentId == documentId).ToListAsync(cancel);
+        var sums = files.ConvertAll(f => f.Sha256);
+        var needed = await db.DocumentFiles.Where(f => f.DocumentId != documentId && sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
+        db.DocumentFiles.RemoveRange(files);
+        foreach (var sum in sums.Except(needed))
+        {
+            shelf.Forget(sum);
+        }
+    }
+
+    private static string Fit(string sentence) => Cut(sentence, 2000);
+
+    private static string Cut(string text, int longest) => text.Length <= longest ? text : $"{text[..(longest - 1)]}…";
+}
