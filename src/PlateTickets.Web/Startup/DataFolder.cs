@@ -11,6 +11,9 @@ public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvir
     /// <summary>Files that came in through the drop folder.</summary>
     public string Taken => Path.Combine(Root, "taken");
 
+    /// <summary>Files of order documents until they are on their tickets.</summary>
+    public string Documents => Path.Combine(Root, "documents");
+
     public string Database => Path.Combine(Root, "plate-room.db");
 
     /// <summary>Keys of the cookies.</summary>

@@ -11,6 +11,8 @@ using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Calendars;
 using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Exchange.Documents;
+using PlateTickets.Tickets.Exchange.Messages;
 using PlateTickets.Tickets.Handovers;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
@@ -32,6 +34,8 @@ using PlateTickets.Web.Administration;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Audit;
 using PlateTickets.Web.Calendars;
+using PlateTickets.Web.Exchange;
+using PlateTickets.Web.Exchange.Documents;
 using PlateTickets.Web.Handovers;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Reports;
@@ -197,6 +201,7 @@ public static class PlateRoomApp
         services.AddSingleton<CalendarFeeds>();
         services.AddSingleton<CalendarQueries>();
         services.AddSingleton<ReportDesk>();
+        AddDocuments(services);
         services.AddSingleton<HandoverPrint>();
         services.AddHostedService<RunningMarkHolder>();
         services.AddHostedService<BoardFollower>();
@@ -208,6 +213,23 @@ public static class PlateRoomApp
         services.AddHostedService<RemedyLoop>();
         services.AddHostedService<DropFolderLoop>();
         services.AddHostedService<BackupLoop>();
+    }
+
+    private static void AddDocuments(IServiceCollection services)
+    {
+        services.AddOptions<DocumentOptions>().BindConfiguration(DocumentOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton(provider => new DocumentShelf(provider.GetRequiredService<DataFolder>().Documents));
+        services.AddSingleton<DocumentDesk>();
+        services.AddSingleton(provider => new DocumentIntake(
+            provider.GetRequiredService<DocumentDesk>(), provider.GetRequiredService<DocumentShelf>(), provider.GetRequiredService<IOptions<DocumentOptions>>().Value.MostUnpacked));
+        services.AddSingleton<JobEntries>();
+        services.AddSingleton<QueueChanges>();
+        services.AddSingleton<ReturnedXjdf>();
+        services.AddSingleton<IOutgoingAddresses, NoAddresses>();
+        services.AddSingleton<XjmfDesk>();
+        services.AddSingleton<DocumentDoorway>();
+        services.AddHostedService<DocumentLoop>();
+        services.AddHostedService<DocumentFolderLoop>();
     }
 
     private static void AddPages(IServiceCollection services)
@@ -239,6 +261,7 @@ public static class PlateRoomApp
         DoorForms.Map(app);
         SingleSignOn.Map(app);
         PlateRoomApi.Map(app);
+        XjmfAddresses.Map(app);
         CalendarAddress.Map(app);
         Telemetry.RoomTelemetry.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(server => server.ContentSecurityFrameAncestorsPolicy = null);

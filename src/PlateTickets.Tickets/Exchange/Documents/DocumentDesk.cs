@@ -68,6 +68,9 @@ public sealed class DocumentDesk(
     /// <summary>Raised when a document came or its state is another.</summary>
     public event Action? Changed;
 
+    /// <summary>Says that a document changed elsewhere.</summary>
+    public void TellChanged() => Changed?.Invoke();
+
     /// <summary>Raised when files of a document wait to be read: its id.</summary>
     public event Action<int>? FilesWait;
 
@@ -219,6 +222,30 @@ public sealed class DocumentDesk(
 
             await using var then = await databases.CreateDbContextAsync(cancel);
             return await then.ReceivedDocuments.Where(d => d.State == DocumentState.Done && d.FilesOpen > 0 && !d.StartsHeld).OrderBy(d => d.Id).Select(d => d.Id).ToListAsync(cancel);
+        }
+        finally
+        {
+            _one.Release();
+        }
+    }
+
+    /// <summary>Takes files off the shelf that no document waits for.</summary>
+    public async Task ForgetUnusedAsync(IReadOnlyCollection<string> sums, CancellationToken cancel = default)
+    {
+        if (sums.Count == 0)
+        {
+            return;
+        }
+
+        await _one.WaitAsync(cancel);
+        try
+        {
+            await using var db = await databases.CreateDbContextAsync(cancel);
+            var needed = await db.DocumentFiles.Where(f => sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
+            foreach (var sum in sums.Except(needed))
+            {
+                shelf.Forget(sum);
+            }
         }
         finally
         {
