@@ -8,6 +8,7 @@ public static class Urls
     public const string NewOrder = "/orders/new";
     public const string Arrived = "/orders/arrived";
     public const string Import = "/orders/import";
+    public const string Documents = "/orders/documents";
     public const string OrdersCsv = "/api/v1/orders.csv";
     public const string OrdersExampleCsv = "/api/v1/orders/example.csv";
     public const string Stations = "/stations";
@@ -56,6 +57,13 @@ public static class Urls
     public static string With(string address, string? back) => string.IsNullOrEmpty(back) ? address : $"{address}?back={Uri.EscapeDataString(back)}";
 
     public static string Password(int accountId, string code) => $"{ChoosePassword}?for={accountId}&code={Uri.EscapeDataString(code)}";
+
+    public static string Document(string id) => $"{Documents}/{id}";
+
+    public static string Document(int id) => Document($"{id}");
+
+    /// <summary>The document's bytes as they came.</summary>
+    public static string DocumentXjdf(int id) => $"/api/xjdf/documents/{id}.xjdf";
 
     public static string Ticket(string number) => $"/tickets/{number}";
 

@@ -2,11 +2,14 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.WebUtilities;
 using PlateTickets.Process;
+using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Search;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
+using PlateTickets.Web.Shell;
 
 namespace PlateTickets.Web.Orders;
 
@@ -21,6 +24,13 @@ public sealed partial class OrderListPage
     private string _refusal = "";
     private TimeZoneInfo _zone = TimeZoneInfo.Utc;
     private DateTime _now;
+    private int _documents;
+
+    [Inject]
+    public required DocumentDesk Documents { get; set; }
+
+    [Inject]
+    public required Viewer Viewer { get; set; }
 
     [Inject]
     public required OrderQueries Queries { get; set; }
@@ -63,6 +73,8 @@ public sealed partial class OrderListPage
     private int Page => Math.Clamp(AskedPage, 1, Math.Max(1, Pages));
 
     private int Pages => (_total + PageSize - 1) / PageSize;
+
+    protected override async Task OnInitializedAsync() => _documents = Viewer.Can(Right.EnterOrders) ? await Documents.CountWaitingAsync() : 0;
 
     protected override async Task OnParametersSetAsync()
     {

@@ -11,6 +11,8 @@ using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
+using PlateTickets.Tickets.Exchange.Documents;
+using PlateTickets.Tickets.Exchange.Messages;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Lists;
@@ -24,6 +26,8 @@ using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Administration;
 using PlateTickets.Web.Audit;
+using PlateTickets.Web.Exchange;
+using PlateTickets.Web.Exchange.Documents;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Shell;
 using PlateTickets.Web.Startup;
@@ -43,6 +47,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
     protected RoomFixture Room { get; private set; } = null!;
 
     protected ArrivalDesk Arrivals { get; private set; } = null!;
+
+    protected DocumentDesk Documents { get; private set; } = null!;
 
     protected DataFolder Data { get; private set; } = null!;
 
@@ -106,6 +112,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         folder.Make();
         Services.AddSingleton(folder);
         Services.AddSingleton(new SeparationIntake(folder, options));
+        AddDocuments(folder, options);
         var log = new AuditLog(Room, Room.Clock);
         var audit = new AuditQueries(Room);
         Services.AddSingleton(log);
@@ -126,6 +133,20 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.GetRequiredService<Viewer>().SignedIn("Tester", Rights.All.Aggregate((a, b) => a | b));
         // MudBlazor's fields open their lists in a popover, which needs its provider on the page.
         Render<MudPopoverProvider>();
+    }
+
+    private void AddDocuments(DataFolder folder, IOptions<PlateRoomOptions> options)
+    {
+        var shelf = new DocumentShelf(folder.Documents);
+        var changes = new OrderChanges(Room, Room.Rooms, Room.Events, Room.Clock);
+        Documents = new DocumentDesk(Room, Room.Rooms, Room.Entry, changes, new OrderCopies(Room, Room.Rooms, Room.Layouts, Room.Events), shelf, Room.Clock);
+        var documentOptions = Options.Create(new DocumentOptions());
+        var entries = new JobEntries(Room, Room.Book, Room.Clock);
+        var xjmf = new XjmfDesk(
+            Room, new DocumentIntake(Documents, shelf, options.Value.LongestFile), entries, new QueueChanges(Room, Documents, Room.Duty, changes), Room.Rooms, new NoAddresses(), Room.Clock);
+        Services.AddSingleton(Documents);
+        Services.AddSingleton<IOptions<DocumentOptions>>(documentOptions);
+        Services.AddSingleton(new DocumentDoorway(xjmf, shelf, documentOptions));
     }
 
     /// <summary>

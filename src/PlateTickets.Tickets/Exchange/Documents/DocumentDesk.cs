@@ -182,6 +182,21 @@ public sealed class DocumentDesk(
         return await db.ReceivedDocuments.CountAsync(d => d.State == DocumentState.Held, cancel);
     }
 
+    /// <summary>The bytes of a document as they came: the part, where it was sent in part. Null when there is none.</summary>
+    public async Task<byte[]?> BytesAsync(int id, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.DocumentTexts.Where(t => t.DocumentId == id).Select(t => t.Part ?? t.Xjdf).SingleOrDefaultAsync(cancel);
+    }
+
+    /// <summary>The newest document of a job; null when there is none.</summary>
+    public async Task<int?> NewestOfAsync(string queueEntryId, CancellationToken cancel = default)
+    {
+        var first = QueueEntries.IdOf(queueEntryId);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.ReceivedDocuments.Where(d => d.Id == first || d.FirstId == first).MaxAsync(d => (int?)d.Id, cancel);
+    }
+
     /// <summary>A document with what the room makes of it now, or null.</summary>
     public async Task<DocumentView?> FindAsync(int id, CancellationToken cancel = default)
     {
@@ -511,7 +526,8 @@ public sealed class DocumentDesk(
                 async (db, order) =>
                 {
                     var row = await db.ReceivedDocuments.SingleAsync(d => d.Id == document.Id, cancel);
-                    (row.State, row.OrderId, row.Sentence) = (DocumentState.Done, order.Id, row switch
+                    // A change that made new plates became an order of its own.
+                    (row.State, row.Purpose, row.OrderId, row.Sentence) = (DocumentState.Done, DocumentPurpose.Order, order.Id, row switch
                     {
                         { StartsHeld: true } => "Entered, on hold as its sender wishes until it is resumed.",
                         { FilesOpen: > 0 } => "Entered; its files are read.",

@@ -41,6 +41,7 @@ internal static class XjmfAddresses
             group.MapPost(path, (HttpContext http, DocumentDoorway doorway) => AnswerAsync(http, doorway, only)).Needs(Right.Look).WithMetadata(new DisableRequestSizeLimitAttribute());
         }
 
+        group.MapGet("/documents/{id:int}.xjdf", CameAsync).Needs(Right.EnterOrders);
         group.MapGet("/queue-entries/{entry}/" + ReturnedXjdf.FileName, ReturnedAsync).Needs(Right.Look);
     }
 
@@ -52,6 +53,10 @@ internal static class XjmfAddresses
             $"{http.Request.Scheme}://{http.Request.Host}{http.Request.PathBase}{Root}");
         return TypedResults.Bytes(await doorway.AnswerAsync(http.Request.Body, caller, only, http.RequestAborted), XjdfNames.XjmfType);
     }
+
+    private static async Task<IResult> CameAsync(int id, DocumentDesk desk, CancellationToken cancel) => await desk.BytesAsync(id, cancel) is { } bytes
+        ? TypedResults.File(bytes, XjdfNames.XjdfType, $"document-{id}.xjdf")
+        : TypedResults.Problem($"There is no order document {id}.", statusCode: StatusCodes.Status404NotFound);
 
     private static async Task<IResult> ReturnedAsync(string entry, ReturnedXjdf returned, CancellationToken cancel) => await returned.OfAsync(entry, cancel) is { } document
         ? TypedResults.File(XjmfText.Bytes(document), XjdfNames.XjdfType, $"{entry}.xjdf")
