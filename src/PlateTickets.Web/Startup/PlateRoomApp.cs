@@ -32,6 +32,7 @@ using PlateTickets.Web.Administration;
 using PlateTickets.Web.Api;
 using PlateTickets.Web.Audit;
 using PlateTickets.Web.Calendars;
+using PlateTickets.Web.Exchange;
 using PlateTickets.Web.Handovers;
 using PlateTickets.Web.Orders;
 using PlateTickets.Web.Reports;
@@ -74,6 +75,7 @@ public static class PlateRoomApp
         RoomDoor.AddServices(builder.Services, builder.Configuration);
         Limits.AddServices(builder.Services);
         Hardening.AddServices(builder.Services);
+        ExchangeServices.AddServices(builder.Services);
         Telemetry.RoomTelemetry.AddServices(builder.Services, builder.Configuration);
         customise?.Invoke(builder);
         var app = builder.Build();
