@@ -78,6 +78,7 @@ public static class PlateRoomApp
         RoomDoor.AddServices(builder.Services, builder.Configuration);
         Limits.AddServices(builder.Services);
         Hardening.AddServices(builder.Services);
+        ExchangeServices.AddServices(builder.Services);
         Telemetry.RoomTelemetry.AddServices(builder.Services, builder.Configuration);
         customise?.Invoke(builder);
         var app = builder.Build();
