@@ -53,6 +53,9 @@ public static class Urls
     /// <summary>What a calendar program reads; the secret is all it needs.</summary>
     public static string Calendar(string secret) => $"/calendar/{secret}.ics";
 
+    /// <summary>What a customer sees of an order; the token is all it needs.</summary>
+    public static string Status(string token) => $"/status/{token}";
+
     /// <summary>An address that knows where to go on.</summary>
     public static string With(string address, string? back) => string.IsNullOrEmpty(back) ? address : $"{address}?back={Uri.EscapeDataString(back)}";
 

@@ -69,7 +69,7 @@ public class ArchitectureTests
     [Fact]
     public void EveryPage_HasItsAddressInUrls()
     {
-        var known = typeof(Urls).GetFields().Select(f => (string)f.GetRawConstantValue()!).Where(a => !a.StartsWith("/api/", StringComparison.Ordinal) && !a.StartsWith("/door/", StringComparison.Ordinal)).Concat([Urls.Ticket("{Number}"), Urls.TicketHistory("{Number}"), Urls.Sheet("{Number}"), Urls.Station("{Slug}"), Urls.Recipe("{MaterialId:int}"), Urls.StepTest("{Id:int}"), Urls.HandoverOf("{Id:int}"), Urls.Document("{Id:int}")]);
+        var known = typeof(Urls).GetFields().Select(f => (string)f.GetRawConstantValue()!).Where(a => !a.StartsWith("/api/", StringComparison.Ordinal) && !a.StartsWith("/door/", StringComparison.Ordinal)).Concat([Urls.Ticket("{Number}"), Urls.TicketHistory("{Number}"), Urls.Sheet("{Number}"), Urls.Station("{Slug}"), Urls.Recipe("{MaterialId:int}"), Urls.StepTest("{Id:int}"), Urls.HandoverOf("{Id:int}"), Urls.Document("{Id:int}"), Urls.Status("{Token}")]);
         var pages = typeof(Urls).Assembly.GetTypes().SelectMany(t => t.GetCustomAttributes<Microsoft.AspNetCore.Components.RouteAttribute>()).Select(r => r.Template);
         Assert.Equal(known.Order(), pages.Order());
     }

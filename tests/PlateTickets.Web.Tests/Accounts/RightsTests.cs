@@ -87,7 +87,7 @@ public sealed class RightsTests : IAsyncLifetime
     private static HttpRequestMessage Request(Guarded row, string? key)
     {
         var address = row.Address.Replace("{number}", "T00000000", StringComparison.Ordinal).Replace("{Number}", "T00000000", StringComparison.Ordinal)
-            .Replace("{Slug}", "frame-1", StringComparison.Ordinal).Replace("{slug}", "dryer", StringComparison.Ordinal).Replace("{documentName}", "v1", StringComparison.Ordinal).Replace("{secret}", "none", StringComparison.Ordinal).Replace("{entry}", "Q1", StringComparison.Ordinal);
+            .Replace("{Slug}", "frame-1", StringComparison.Ordinal).Replace("{slug}", "dryer", StringComparison.Ordinal).Replace("{documentName}", "v1", StringComparison.Ordinal).Replace("{secret}", "none", StringComparison.Ordinal).Replace("{entry}", "Q1", StringComparison.Ordinal).Replace("{Token}", "none", StringComparison.Ordinal);
         address = System.Text.RegularExpressions.Regex.Replace(address, @"\{\w+:int\}", "1");
         Assert.DoesNotContain('{', address);
         var request = new HttpRequestMessage(row.IsPage ? HttpMethod.Get : new HttpMethod(row.Method), address);

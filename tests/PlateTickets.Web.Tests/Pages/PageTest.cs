@@ -1,4 +1,5 @@
 using Bunit;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
@@ -13,6 +14,7 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Demo;
 using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Exchange.Messages;
+using PlateTickets.Tickets.Exchange.Status;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Orders.Lists;
@@ -143,8 +145,11 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         var documentOptions = Options.Create(new DocumentOptions());
         var entries = new JobEntries(Room, Room.Book, Room.Clock);
         var xjmf = new XjmfDesk(
-            Room, new DocumentIntake(Documents, shelf, options.Value.LongestFile), entries, new QueueChanges(Room, Documents, Room.Duty, changes), Room.Rooms, new NoAddresses(), Room.Clock);
+            Room, new DocumentIntake(Documents, shelf, options.Value.LongestFile), entries, new QueueChanges(Room, Documents, Room.Duty, changes), Room.Rooms, new OutgoingAddresses(new OutgoingHttp(Options.Create(new ExchangeOptions()))), Room.Clock);
         Services.AddSingleton(Documents);
+        var exchange = Options.Create(new ExchangeOptions());
+        Services.AddSingleton<IOptions<ExchangeOptions>>(exchange);
+        Services.AddSingleton(new StatusLinks(Room, new SecretKeeper(new EphemeralDataProtectionProvider(), NullLogger<SecretKeeper>.Instance), Room.Clock));
         Services.AddSingleton<IOptions<DocumentOptions>>(documentOptions);
         Services.AddSingleton(new DocumentDoorway(xjmf, shelf, documentOptions));
     }

@@ -51,6 +51,16 @@ public static class XjmfText
         comments.Count == 0 ? null : Notification(severity, comments),
         content);
 
+    /// <summary>A signal to a subscriber.</summary>
+    /// <param name="type">Status or QueueStatus.</param>
+    /// <param name="atUtc">When it happened.</param>
+    /// <param name="id">Of the message: the same when it is sent again.</param>
+    /// <param name="queryId">The query that subscribed.</param>
+    /// <param name="reliable">It is sent until it arrives.</param>
+    /// <param name="content">DeviceInfo or Queue.</param>
+    public static XElement Signal(string type, DateTime atUtc, string id, string queryId, bool reliable, XElement content) => new(
+        Ns + $"Signal{type}", new XAttribute("ChannelMode", reliable ? "Reliable" : "FireAndForget"), Header(atUtc, id, queryId), content);
+
     public static XElement Notification(string severity, IReadOnlyList<string> comments) =>
         new(Ns + "Notification", new XAttribute("Class", severity), comments.Select(c => new XElement(Ns + "Comment", Plain(c))));
 
