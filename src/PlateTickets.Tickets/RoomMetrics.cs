@@ -21,6 +21,7 @@ public sealed class RoomMetrics : IDisposable
 
     private readonly Histogram<double> _scans;
     private readonly Histogram<double> _plans;
+    private readonly Counter<long> _deliveries;
     private readonly Recent _scanTimes = new();
     private readonly Recent _planTimes = new();
 
@@ -34,6 +35,7 @@ public sealed class RoomMetrics : IDisposable
         _plans = Meter.CreateHistogram<double>(
             "plateroom.plan.duration", Seconds, "Reading the room, making the plan and writing it.",
             advice: new() { HistogramBucketBoundaries = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 30] });
+        _deliveries = Meter.CreateCounter<long>("plateroom.deliveries", "{delivery}", "Tries to send a message to another program or a customer.");
     }
 
     public Meter Meter { get; }
@@ -60,6 +62,11 @@ public sealed class RoomMetrics : IDisposable
         _plans.Record(took.TotalSeconds);
         _planTimes.Add(took);
     }
+
+    /// <summary>A message was tried to be sent.</summary>
+    /// <param name="kind">webhook, mail, signal or return.</param>
+    /// <param name="outcome">arrived, failed (it is tried again) or given up.</param>
+    public void Sent(string kind, string outcome) => _deliveries.Add(1, new KeyValuePair<string, object?>("kind", kind), new KeyValuePair<string, object?>("outcome", outcome));
 
     public void Dispose() => Meter.Dispose();
 

@@ -17,6 +17,9 @@ public sealed class ExchangeOptions : IValidatableObject
     /// <summary>The address under which customers and other programs reach this one, such as https://plates.example; empty takes Room:Address.</summary>
     public string PublicAddress { get; set; } = "";
 
+    /// <summary>False keeps all messages back, for a copy of the room that must not tell anybody: they wait.</summary>
+    public bool Sends { get; set; } = true;
+
     /// <summary>Without a slash at the end; empty when neither setting says it.</summary>
     public string ReachedAt(PlateRoomOptions room) => (PublicAddress.Length > 0 ? PublicAddress : room.Address).TrimEnd('/');
 

@@ -1,4 +1,7 @@
+using PlateTickets.Tickets.Exchange.Events;
 using PlateTickets.Tickets.Exchange.Sending;
+using PlateTickets.Web.Exchange.Mail;
+using PlateTickets.Web.Exchange.Webhooks;
 
 namespace PlateTickets.Web.Exchange;
 
@@ -19,5 +22,17 @@ internal static class ExchangeServices
             .ValidateDataAnnotations().ValidateOnStart();
         services.AddSingleton<OutgoingHttp>();
         services.AddSingleton<ISecretKeeper, SecretKeeper>();
+        services.AddOptions<MailOptions>().BindConfiguration(MailOptions.Section).ValidateDataAnnotations().ValidateOnStart();
+        services.AddSingleton<WebhookPost>();
+        services.AddSingleton<WebhookDesk>();
+        services.AddSingleton<OrderContacts>();
+        services.AddSingleton<IDeliverySender, WebhookSender>();
+        services.AddSingleton<IDeliverySender, MailSender>();
+        services.AddSingleton<DeliveryDesk>();
+        services.AddSingleton<DeliveryBook>();
+        services.AddSingleton<DeliveryGauge>();
+        services.AddSingleton<OutlookWatch>();
+        services.AddHostedService<OutlookLoop>();
+        services.AddHostedService<DeliveryLoop>();
     }
 }

@@ -6,7 +6,8 @@ namespace PlateTickets.Tickets.Exchange.Sending;
 /// <param name="Arrived">The receiver has it: never sent again.</param>
 /// <param name="Answer">What the receiver said, or why it could not be reached; a sentence.</param>
 /// <param name="Final">Another try cannot help: it is given up at once.</param>
-public sealed record SendResult(bool Arrived, string Answer, bool Final = false);
+/// <param name="NotBefore">How long the receiver asks to be left alone; the next try waits at least as long.</param>
+public sealed record SendResult(bool Arrived, string Answer, bool Final = false, TimeSpan? NotBefore = null);
 
 /// <summary>Makes the deliveries of an event and sends them; one for each <see cref="DeliveryKind"/>.</summary>
 public interface IDeliverySender
