@@ -44,7 +44,7 @@ public sealed class StatusPageTests(HttpRoom room) : IClassFixture<HttpRoom>
         foreach (var wrong in new[] { token, "nothing", new string('x', 5000) })
         {
             using var answer = await stranger.GetAsync(Urls.Status(wrong));
-            Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+            Assert.Equal(HttpStatusCode.Gone, answer.StatusCode);
             Assert.Contains("No such order", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
         }
 

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Diagnostics;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Exchange.Status;
 using PlateTickets.Tickets.Orders;
@@ -39,7 +40,14 @@ public sealed partial class OrderStatusPage
         _status = Token.Length > LongestToken ? null : await Links.ShowAsync(Token, Context.RequestAborted);
         if (_status is null)
         {
-            Context.Response.StatusCode = StatusCodes.Status404NotFound;
+            // Not 404: for that the framework draws no page of ours. Never-was and ended look the same.
+            Context.Response.StatusCode = StatusCodes.Status410Gone;
+            // The page says more than the program's own one for addresses that are not there.
+            if (Context.Features.Get<IStatusCodePagesFeature>() is { } otherPages)
+            {
+                otherPages.Enabled = false;
+            }
+
             return;
         }
 
