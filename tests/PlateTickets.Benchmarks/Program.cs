@@ -1,6 +1,7 @@
 using PlateTickets.Benchmarks;
 using PlateTickets.Benchmarks.Boards;
 using PlateTickets.Benchmarks.Calibration;
+using PlateTickets.Benchmarks.Exchange;
 using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Rooms;
@@ -27,6 +28,7 @@ try
         "stations" => StationsCommand.Run(args[1..]),
         "board" => await BoardCommand.RunAsync(args[1..]),
         BoardViewers.Command => await BoardViewers.RunAsync(args[1..]),
+        "documents" => await DocumentsBenchmark.RunAsync(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -66,6 +68,8 @@ static int Usage()
                                --history: with so many done sheets, their stages and scans in the database; --backup 1: backups are made meanwhile;
                                PostgreSQL: PLATETICKETS_FSYNC=on bash tests/postgres dotnet run …
           audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
+          documents [--documents N]
+                               order documents read in memory, and taken in until their order is on disk
           search [--tickets N] finding tickets among N (500 000 unless given)
           nest BINS.csv ITEMS.csv [--seconds N] [--plates N] [--seed K] [--no-rotation] [--out placements.csv]
           nest FILE.2bp:N_R - ...

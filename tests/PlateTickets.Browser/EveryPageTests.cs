@@ -1,6 +1,10 @@
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Exchange.Documents;
+using PlateTickets.Tickets.Exchange.Status;
+using PlateTickets.Tickets.Tests.Exchange;
 
 namespace PlateTickets.Browser;
 
@@ -9,7 +13,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
 {
     public static TheoryData<string, string> Pages => new()
     {
-        { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "import", "/orders/import" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
+        { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "import", "/orders/import" }, { "documents", "/orders/documents" }, { "document", "DOCUMENT" }, { "order-status", "STATUS" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "board-station", "/board?station=Drying" }, { "board-wall-small", "/board?wall=true" }, { "handover", "/handover" }, { "handover-none", "/handover/77" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
         { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "ticket-history", "TICKET/history" }, { "orders-found", "/orders?search=a" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
@@ -26,10 +30,12 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             "TICKET" => await played.TicketAsync(),
             "TICKET/history" => await played.TicketAsync() + "/history",
             "SHEET" => await played.SheetAsync(),
+            "DOCUMENT" => await played.DocumentAsync(),
+            "STATUS" => await played.StatusAsync(),
             _ => address,
         };
 
-        var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) ? Role.None : Role.Manager;
+        var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) || address.StartsWith("/status", StringComparison.Ordinal) ? Role.None : Role.Manager;
         var page = await played.Browser.OpenAsync(played.Room.Url + address, 1280, 800, role);
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);
@@ -135,6 +141,16 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             var board = System.Text.Json.JsonDocument.Parse(await http.GetStringAsync("/api/v1/board"));
             return "/tickets/" + board.RootElement.GetProperty("sheets")[0].GetProperty("tickets")[0].GetString();
         }
+
+        /// <summary>A document that somebody must answer.</summary>
+        public async Task<string> DocumentAsync()
+        {
+            var text = XjdfText.Order(press: "", thickness: "1.7", company: "Fernhill Foods", amount: "2", exposed: "Polarity=\"Negative\"");
+            var outcome = await Room.Services.GetRequiredService<DocumentDesk>().TakeAsync(new DocumentArrival(DocumentDoor.Http, "Order desk", "order.xjdf", XjdfText.Bytes(text)));
+            return $"/orders/documents/{outcome.Document.Id}";
+        }
+
+        public async Task<string> StatusAsync() => "/status/" + await Room.Services.GetRequiredService<StatusLinks>().MakeAsync((await TicketAsync())["/tickets/".Length..], "Test");
 
         public async Task<string> SheetAsync()
         {

@@ -32,6 +32,9 @@ public sealed class BackupTests : IAsyncLifetime
         Directory.CreateDirectory(taken);
         await File.WriteAllTextAsync(Path.Combine(taken, "T1_Cyan.tif"), "abc");
         await File.WriteAllTextAsync(Path.Combine(Data, "taken", "half.taking"), "half a file");
+        Directory.CreateDirectory(Path.Combine(Data, "documents"));
+        await File.WriteAllTextAsync(Path.Combine(Data, "documents", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"), "abc");
+        await File.WriteAllTextAsync(Path.Combine(Data, "documents", "half.coming"), "half a file");
         await File.WriteAllTextAsync(Path.Combine(Data, "incoming", "half"), "half an upload");
     }
 
@@ -92,7 +95,7 @@ public sealed class BackupTests : IAsyncLifetime
         var folder = await BackUpAsync();
         var files = Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Select(f => Path.GetRelativePath(folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal);
         Assert.Equal(
-            ["checked.json", "keys/key-1.xml", "manifest.json", "manifest.sha256", "plate-room.db", "taken/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad/T1_Cyan.tif"],
+            ["checked.json", "documents/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", "keys/key-1.xml", "manifest.json", "manifest.sha256", "plate-room.db", "taken/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad/T1_Cyan.tif"],
             files);
         if (!OperatingSystem.IsWindows())
         {

@@ -158,5 +158,24 @@ public sealed class BackupCheck(TimeProvider clock)
                 yield return $"The file {rows.GetString(1)} waits under “Files that came in”, and is not in the backup.";
             }
         }
+
+        // A backup of an earlier version has no such tables.
+        using var known = connection.CreateCommand();
+        known.CommandText = "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'DocumentFiles'";
+        if (known.ExecuteScalar() is null)
+        {
+            yield break;
+        }
+
+        using var documents = connection.CreateCommand();
+        documents.CommandText = "SELECT f.Sha256, f.FileName FROM DocumentFiles AS f JOIN ReceivedDocuments AS d ON d.Id = f.DocumentId WHERE d.FilesOpen > 0 AND d.State IN ('Held', 'Taken')";
+        using var files = documents.ExecuteReader();
+        while (files.Read())
+        {
+            if (!kept.Contains($"documents/{files.GetString(0)}"))
+            {
+                yield return $"The file {files.GetString(1)} waits with its order document, and is not in the backup.";
+            }
+        }
     }
 }

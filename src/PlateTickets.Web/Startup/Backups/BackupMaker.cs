@@ -10,7 +10,7 @@ public sealed record BackupMade(string Folder, BackupManifest Manifest, BackupCh
 
 /// <summary>
 /// Makes a backup into a folder of its own while the room is at work. In it: the database, the keys that cookies and protected columns are
-/// read with, and the files of the drop folder. Not in it: uploads on their way in, half copied files, the database's log (the copy
+/// read with, and the files of the drop folder and of order documents that wait. Not in it: uploads on their way in, half copied files, the database's log (the copy
 /// contains it) and whatever else lies in the data folder. It is written under another name and gets its own when it is complete.
 /// </summary>
 public sealed class BackupMaker(DataFolder data, BackupCheck check, TimeProvider clock)
@@ -80,6 +80,11 @@ public sealed class BackupMaker(DataFolder data, BackupCheck check, TimeProvider
         foreach (var file in Existing(data.Taken, SearchOption.AllDirectories).Where(f => Path.GetDirectoryName(f) != data.Taken))
         {
             yield return ($"taken/{Path.GetRelativePath(data.Taken, file).Replace(Path.DirectorySeparatorChar, '/')}", file);
+        }
+
+        foreach (var file in Existing(data.Documents, SearchOption.TopDirectoryOnly).Where(f => Path.GetExtension(f).Length == 0))
+        {
+            yield return ($"documents/{Path.GetFileName(file)}", file);
         }
     }
 
