@@ -42,6 +42,7 @@ public static class Urls
     public const string Audit = "/audit";
     public const string AuditCsv = "/api/v1/audit.csv";
     public const string Program = "/program";
+    public const string MessagesOut = "/exchange";
     public const string NotFound = "/not-found";
 
     /// <summary>Not pages: forms are sent here.</summary>
@@ -96,6 +97,9 @@ public static class Urls
     public static string HandoverOf(int id) => HandoverOf($"{id}");
 
     public static string HandoverPdf(int id, string paper = "a4") => $"/api/v1/handovers/{id}/handover.pdf?paper={paper}";
+
+    /// <summary>Messages that are waiting, given-up or sent.</summary>
+    public static string MessagesOutOf(string show) => $"{MessagesOut}?show={show}";
 
     public static string WhatIfTicket(string number) => $"{WhatIf}?ticket={number}";
 

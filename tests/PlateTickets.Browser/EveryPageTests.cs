@@ -15,7 +15,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
     {
         { "home", "/" }, { "orders", "/orders" }, { "orders-done", "/orders?done=true" }, { "order-form", "/orders/new" }, { "arrived", "/orders/arrived" }, { "import", "/orders/import" }, { "documents", "/orders/documents" }, { "document", "DOCUMENT" }, { "order-status", "STATUS" }, { "layout", "/layout" }, { "stock", "/stock" }, { "stations", "/stations" },
         { "station", "/stations/frame-1" }, { "station-line", "/stations/line-washer" }, { "board-full", "/board" }, { "board-station", "/board?station=Drying" }, { "board-wall-small", "/board?wall=true" }, { "handover", "/handover" }, { "handover-none", "/handover/77" }, { "timeline", "/timeline" }, { "what-if-empty", "/what-if" }, { "recipes", "/recipes" },
-        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
+        { "recipe", "/recipes/of/1" }, { "settings", "/settings" }, { "audit", "/audit" }, { "program", "/program" }, { "messages-out", "/exchange" }, { "step-tests", "/recipes/step-tests" }, { "step-test", "/recipes/step-tests/1" },
         { "ticket-open", "TICKET" }, { "ticket-history", "TICKET/history" }, { "orders-found", "/orders?search=a" }, { "sheet", "SHEET" }, { "station-dryer", "/stations/dryer?kiosk=true" }, { "station-cutting", "/stations/cutting-table" }, { "not-found", "/nothing-here" }, { "sign-in", "/sign-in" }, { "account", "/account" }, { "not-allowed", "/not-allowed" },
         { "accounts", "/accounts" }, { "keys", "/accounts/keys" }, { "tablets", "/settings/tablets" }, { "set-up", "/set-up" }, { "password", "/password?for=1&code=x" }, { "second-factor", "/sign-in/code" }, { "company-sign-in", "/sign-in/company?failed=true" },
         { "quality", "/quality" }, { "quality-times", "/quality?measure=StageTime&grouping=Shifts" }, { "remakes", "/quality/remakes?from=2026-09-26" }, { "reports", "/reports" },
@@ -35,7 +35,7 @@ public sealed class EveryPageTests(EveryPageTests.Played played) : IClassFixture
             _ => address,
         };
 
-        var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address == "/program" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) || address.StartsWith("/status", StringComparison.Ordinal) ? Role.None : Role.Manager;
+        var role = address.StartsWith("/accounts", StringComparison.Ordinal) || address is "/program" or "/exchange" ? Role.Administrator : address.StartsWith("/sign-in", StringComparison.Ordinal) || address.StartsWith("/status", StringComparison.Ordinal) ? Role.None : Role.Manager;
         var page = await played.Browser.OpenAsync(played.Room.Url + address, 1280, 800, role);
         await Assertions.Expect(page.Locator("h1")).ToBeVisibleAsync();
         await Assertions.Expect(page.Locator(".loading")).ToHaveCountAsync(0);

@@ -1,9 +1,12 @@
 using System.Data.Common;
 using System.Text.RegularExpressions;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging.Abstractions;
 using Npgsql;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Exchange.Events;
+using PlateTickets.Tickets.Exchange.Sending;
 using PlateTickets.Tickets.Orders.History;
 
 namespace PlateTickets.Tickets.Tests.Stations;
@@ -13,7 +16,7 @@ public partial class HistoryTests
 {
     // These grow with every order and every scan, for ever.
     private static readonly string[] Growing =
-        ["AuditEntries", "Orders", "Placements", "Plates", "Remakes", "Scans", "Separations", "Sheets", "StageDecisions", "StageReadings", "Stages", "Tickets"];
+        ["AuditEntries", "Deliveries", "Orders", "Placements", "Plates", "Remakes", "Scans", "Separations", "Sheets", "StageDecisions", "StageReadings", "Stages", "TicketEvents", "Tickets"];
 
     [Fact]
     public async Task ScansAndWhatPeopleHaveOpen_ReadByIndex_WhatGrows()
@@ -46,6 +49,13 @@ public partial class HistoryTests
         await room.Plans.ReplanAsync();
         await room.Shift.RefreshAsync();
         await new TimelineQueries(room, room.Clock).AllAsync();
+        // What goes out, looked for every second.
+        var sender = new Exchange.FakeSender(DeliveryKind.Signal, 1, inOrder: true);
+        var messages = new DeliveryDesk(room, [sender], new RoomMetrics(), room.Clock, NullLogger<DeliveryDesk>.Instance);
+        Assert.NotEqual(0, await messages.FanOutAsync());
+        Assert.NotEqual(0, await messages.SendDueAsync());
+        Assert.NotEmpty(await new DeliveryBook(room, room.Clock).ListAsync(DeliveryState.Sent));
+        await new OutlookWatch(room, room.Book, room.Clock).LookAsync();
         room.Watch.Stop();
         Assert.InRange(room.Watch.Seen.Count, 100, 2000);
         await using DbConnection connection = TestDatabase.IsPostgreSql ? new NpgsqlConnection(room.Connection) : new SqliteConnection($"Data Source={room.File}");
@@ -68,7 +78,8 @@ public partial class HistoryTests
             while (await steps.ReadAsync())
             {
                 var step = steps.GetString(steps.FieldCount - 1);
-                if (Scanned().Match(step) is { Success: true } scan && tables[scan.Groups["name"].Value].Append(scan.Groups["name"].Value).Any(Growing.Contains))
+                // This index holds only the events that were not told yet.
+                if (!step.Contains("IX_TicketEvents_Told", StringComparison.Ordinal) && Scanned().Match(step) is { Success: true } scan && tables[scan.Groups["name"].Value].Append(scan.Groups["name"].Value).Any(Growing.Contains))
                 {
                     wrong.Add($"{step}: {text}");
                 }

@@ -128,8 +128,15 @@ internal sealed class MailSender(
         }
 
         var answer = await smtp.SendAsync(message, cancel);
-        // The server has it: how the two part changes nothing.
-        await smtp.DisconnectAsync(quit: false, CancellationToken.None);
+        try
+        {
+            await smtp.DisconnectAsync(quit: true, cancel);
+        }
+        catch (Exception e) when (e is OperationCanceledException or CommandException or ProtocolException or IOException or SocketException)
+        {
+            // The server has taken the mail: how the two part changes nothing, and sending it again would.
+        }
+
         return answer.Length == 0 ? "The mail server took it." : $"The mail server took it: {answer}";
     }
 }

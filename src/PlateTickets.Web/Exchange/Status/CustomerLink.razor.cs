@@ -3,11 +3,10 @@ using Microsoft.Extensions.Options;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Exchange.Status;
-using PlateTickets.Web.Exchange;
 using PlateTickets.Web.Shell;
 using PlateTickets.Web.Startup;
 
-namespace PlateTickets.Web.Orders;
+namespace PlateTickets.Web.Exchange.Status;
 
 /// <summary>Makes, shows and ends the address of an order's status page.</summary>
 public sealed partial class CustomerLink
