@@ -65,6 +65,7 @@ public sealed class MailTests : IAsyncLifetime
             See how far it is:
             https://plates.example/status/of-{_ticket.Order.Id}
 
+
             """,
             mail.TextBody!.ReplaceLineEndings("\n")[..mail.TextBody.ReplaceLineEndings("\n").IndexOf((await _room.Rooms.GetAsync()).Site.Name, StringComparison.Ordinal)],
             ignoreLineEndingDifferences: true);

@@ -1,10 +1,12 @@
 using System.Net.Mime;
 using System.Text.Json;
 using CloudNative.CloudEvents.SystemTextJson;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process;
 using PlateTickets.Process.Recipes;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets;
 using PlateTickets.Tickets.Exchange.Sending;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
@@ -13,6 +15,7 @@ using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Exchange.Webhooks;
+using PlateTickets.Web.Startup;
 
 namespace PlateTickets.Web.Tests.Exchange;
 
@@ -25,8 +28,10 @@ public sealed class RealDayTests
         await using var receiver = await Receiver.StartAsync();
         await using var mail = MailServer.Start();
         await using var room = await RoomServer.StartAsync(
-            "demo", null, "--Exchange:AllowedHosts", "127.0.0.1", "--Mail:Server", "127.0.0.1", "--Mail:Port", $"{mail.Port}", "--Mail:Security", "None", "--Mail:From", "plates@room.example");
+            "demo", builder => builder.Services.Configure<PlateRoomOptions>(o => o.ImproveSeconds = 0), "--Exchange:AllowedHosts", "127.0.0.1", "--Mail:Server", "127.0.0.1", "--Mail:Port", $"{mail.Port}", "--Mail:Security", "None", "--Mail:From", "plates@room.example");
         var services = room.Services;
+        var desk = services.GetRequiredService<ScanDesk>();
+        await FreeTheMachinesAsync();
         await services.GetRequiredService<WebhookDesk>().MakeAsync("Mill", receiver.Url, [.. TicketCloudEvent.Kinds.Select(k => k.Kind)], "Ada");
 
         var catalog = await services.GetRequiredService<RoomCatalog>().GetAsync();
@@ -87,15 +92,26 @@ public sealed class RealDayTests
             Assert.True(happened(), $"Heard of it: {string.Join(", ", Heard().Select(m => m.Type))}; mails: {string.Join(", ", mail.Mails.Select(m => m.Subject))}");
         }
 
+        static ScanRequest Reading(string sheetNumber, string machine) => new(Guid.NewGuid(), sheetNumber, machine, ScanAction.Next, "Olga", Confirmed: true) { Ticked = CheckLists.All };
+
+        // The early shift has sheets in them.
+        async Task FreeTheMachinesAsync()
+        {
+            await using var db = await services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync();
+            foreach (var running in await db.Stages.Where(s => s.State == StageState.Running).Select(s => new { s.Sheet!.Number, s.Equipment!.Slug }).ToListAsync())
+            {
+                var finish = await desk.RecordAsync(Reading(running.Number, running.Slug));
+                Assert.True(finish.Accepted, finish.Sentence);
+            }
+        }
+
         async Task PassAsync(string sheetNumber, string machine)
         {
-            var desk = services.GetRequiredService<ScanDesk>();
-            ScanRequest Reading() => new(Guid.NewGuid(), sheetNumber, machine, ScanAction.Next, "Olga", Confirmed: true) { Ticked = CheckLists.All };
-            var start = await desk.RecordAsync(Reading());
+            var start = await desk.RecordAsync(Reading(sheetNumber, machine));
             Assert.True(start.Accepted, start.Sentence);
             var running = (await services.GetRequiredService<SheetQueries>().FindAsync(sheetNumber))!.Sheet.Stages.Single(s => s.State == StageState.Running);
             room.Clock.Advance(TimeSpan.FromSeconds(running.TotalSeconds));
-            var finish = await desk.RecordAsync(Reading());
+            var finish = await desk.RecordAsync(Reading(sheetNumber, machine));
             Assert.True(finish.Accepted, finish.Sentence);
             room.Clock.Advance(TimeSpan.FromSeconds(running.RestAfterSeconds));
         }

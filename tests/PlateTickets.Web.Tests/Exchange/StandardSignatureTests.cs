@@ -13,7 +13,7 @@ public class StandardSignatureTests
     private const string Secret = "whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw";
     private const string Id = "msg_p5jXN8AQM9LWM0D4loKWxJek";
     private const string Body = """{"test": 2432232314}""";
-    private const string Signature = "v1,g0hM9SsE+OTPJTGt/tmIKtSyZlE3uFJELVlNIOLdH1E=";
+    private const string Signature = "v1,g0hM9SsE+OTPJTGt/tmIKtSyZlE3uFJELVlNIOLJ1OE=";
 
     private static readonly DateTimeOffset At = DateTimeOffset.FromUnixTimeSeconds(1614265330);
 

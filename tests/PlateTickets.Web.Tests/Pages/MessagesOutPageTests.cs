@@ -2,7 +2,6 @@ using Bunit;
 using Microsoft.AspNetCore.Components;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Options;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Exchange.Sending;
 using PlateTickets.Web.Exchange;
@@ -114,16 +113,6 @@ public sealed class MessagesOutPageTests : PageTest
     }
 
     [Fact]
-    public void SettingsThatKeepMessagesBack_AndMail_AreShown()
-    {
-        Services.AddSingleton(Options.Create(new ExchangeOptions { Sends = false }));
-        Services.AddSingleton(Options.Create(new MailOptions { Server = "smtp.plant.example", From = "plates@plant.example" }));
-        var page = Render<MessagesOutPage>();
-        Assert.Contains("Nothing is sent", page.WaitForElement(".flag.bad").TextContent, StringComparison.Ordinal);
-        Assert.Contains("smtp.plant.example:587 from plates@plant.example", page.Markup, StringComparison.Ordinal);
-    }
-
-    [Fact]
     public void WithoutTheRight_NothingIsShown()
     {
         Services.GetRequiredService<Viewer>().SignedIn("Olga", Rights.Of(Role.Operator));
@@ -158,4 +147,19 @@ public sealed class MessagesOutPageTests : PageTest
     private static Task TypeAsync<T>(IRenderedComponent<T> page, string label, string text)
         where T : IComponent =>
         page.InvokeAsync(() => page.FindAll("label").Single(l => l.TextContent.Trim() == label).QuerySelector("input")!.Change(text));
+}
+
+public sealed class MessagesOutPageWithSettingsTests : PageTest
+{
+    protected override ExchangeOptions Exchange => new() { Sends = false };
+
+    protected override MailOptions Mail => new() { Server = "smtp.plant.example", From = "plates@plant.example" };
+
+    [Fact]
+    public void SettingThatKeepsMessagesBack_AndMail_AreShown()
+    {
+        var page = Render<MessagesOutPage>();
+        Assert.Contains("Nothing is sent", page.WaitForElement(".flag.bad").TextContent, StringComparison.Ordinal);
+        Assert.Contains("smtp.plant.example:587 from plates@plant.example", page.Markup, StringComparison.Ordinal);
+    }
 }

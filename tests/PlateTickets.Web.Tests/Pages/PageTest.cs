@@ -61,6 +61,10 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
 
     protected virtual string BackupFolder => _data + "-backups";
 
+    protected virtual ExchangeOptions Exchange => new() { AllowedHosts = ["127.0.0.1"] };
+
+    protected virtual MailOptions Mail => new();
+
     protected virtual RoomStartKind Start => RoomStartKind.Demo;
 
     protected virtual bool Played => false;
@@ -133,8 +137,8 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(metrics);
         Services.AddSingleton(new RoomGauges(metrics, Room.Board, Room.Book, new PlannerSeat(database, NullLogger<PlannerSeat>.Instance), Room.Clock));
         Services.AddSingleton(new ProgramStates(Backups, folder, database, Room, audit));
-        Services.AddSingleton(Options.Create(new MailOptions()));
-        Services.AddSingleton(Options.Create(new ExchangeOptions { AllowedHosts = ["127.0.0.1"] }));
+        Services.AddSingleton(Options.Create(Mail));
+        Services.AddSingleton(Options.Create(Exchange));
         Services.AddSingleton<OutgoingHttp>();
         Services.AddSingleton<ISecretKeeper>(new SecretKeeper(new EphemeralDataProtectionProvider(), NullLogger<SecretKeeper>.Instance));
         Services.AddSingleton<WebhookDesk>();
