@@ -171,6 +171,8 @@ public class AuditTrailTests
         {
             ["ApiKeys.cs"] = "notes when a key was last used",
             ["CalendarFeeds.cs"] = "notes when a calendar was last read",
+            ["StatusLinks.cs"] = "notes when a customer last looked",
+            ["DeliveryDesk.cs"] = "notes how a try to send went",
             ["IdempotentCalls.cs"] = "forgets answers after a day",
         };
         var source = Path.Combine(Repository.Root, "src");

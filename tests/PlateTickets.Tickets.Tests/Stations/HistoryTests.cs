@@ -5,8 +5,11 @@ using Microsoft.Extensions.Logging.Abstractions;
 using Npgsql;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Exchange.Events;
+using PlateTickets.Tickets.Exchange.Messages;
 using PlateTickets.Tickets.Exchange.Sending;
+using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.History;
 
 namespace PlateTickets.Tickets.Tests.Stations;
@@ -16,7 +19,7 @@ public partial class HistoryTests
 {
     // These grow with every order and every scan, for ever.
     private static readonly string[] Growing =
-        ["AuditEntries", "Deliveries", "Orders", "Placements", "Plates", "Remakes", "Scans", "Separations", "Sheets", "StageDecisions", "StageReadings", "Stages", "TicketEvents", "Tickets"];
+        ["AuditEntries", "Deliveries", "DocumentTexts", "Orders", "Placements", "Plates", "ReceivedDocuments", "Remakes", "Scans", "Separations", "Sheets", "StageDecisions", "StageReadings", "Stages", "TicketEvents", "Tickets"];
 
     [Fact]
     public async Task ScansAndWhatPeopleHaveOpen_ReadByIndex_WhatGrows()
@@ -56,6 +59,19 @@ public partial class HistoryTests
         Assert.NotEqual(0, await messages.SendDueAsync());
         Assert.NotEmpty(await new DeliveryBook(room, room.Clock).ListAsync(DeliveryState.Sent));
         await new OutlookWatch(room, room.Book, room.Clock).LookAsync();
+        // Orders of other programs: taken, changed, asked about, given back.
+        var folder = Path.Combine(Path.GetTempPath(), $"documents-{Guid.NewGuid():N}");
+        var documents = new DocumentDesk(
+            room, room.Rooms, room.Entry, new OrderChanges(room, room.Rooms, room.Events, room.Clock), new OrderCopies(room, room.Rooms, room.Layouts, room.Events), new DocumentShelf(folder), room.Clock);
+        var jobs = new JobEntries(room, room.Book, room.Clock);
+        var sent = await documents.TakeAsync(new DocumentArrival(DocumentDoor.Http, "Order desk", "order.xjdf", Exchange.XjdfText.Bytes(Exchange.XjdfText.Order())));
+        await documents.TakeAsync(new DocumentArrival(DocumentDoor.Http, "Order desk", "order.xjdf", Exchange.XjdfText.Bytes(Exchange.XjdfText.Order(due: "2026-11-28T09:00:00Z"))));
+        Assert.NotEmpty(await documents.ListAsync(waiting: false));
+        Assert.Equal(0, await documents.CountWaitingAsync());
+        Assert.NotNull(await documents.FindAsync(sent.Document.Id));
+        Assert.Single(await jobs.ListAsync(new JobAsk()));
+        Assert.NotNull(await new ReturnedXjdf(room, jobs, room.Clock).OfAsync(sent.Document.QueueEntryId));
+        Directory.Delete(folder, recursive: true);
         room.Watch.Stop();
         Assert.InRange(room.Watch.Seen.Count, 100, 2000);
         await using DbConnection connection = TestDatabase.IsPostgreSql ? new NpgsqlConnection(room.Connection) : new SqliteConnection($"Data Source={room.File}");

@@ -62,17 +62,16 @@ public sealed class SignalTests
         Assert.Empty((await PostAsync(http, "/api/xjdf/subscriptions", Xjmf("<QueryKnownSubscriptions><Header DeviceID=\"A\" ID=\"C8\" Time=\"2026-11-25T09:15:01Z\"/></QueryKnownSubscriptions>"))).Elements(Ns + "SubscriptionInfo"));
     }
 
-    [Theory]
-    [InlineData("http://169.254.169.254/latest")]
-    [InlineData("http://localhost:5080/")]
-    [InlineData("ftp://example.org/")]
-    [InlineData("")]
-    public async Task ASubscriptionToAPrivateAddress_IsDenied(string url)
+    [Fact]
+    public async Task ASubscriptionToAPrivateAddress_IsDenied()
     {
         await using var room = await RoomServer.StartAsync();
         using var http = await room.ClientAsync(Role.Csr);
-        var answer = await PostAsync(http, "/api/xjdf", Xjmf($"<QueryStatus><Header DeviceID=\"A\" ID=\"S\" Time=\"2026-11-25T09:15:01Z\"/><Subscription URL=\"{url}\"/></QueryStatus>"));
-        Assert.Equal("111", answer.Attribute("ReturnCode")!.Value);
+        foreach (var url in new[] { "http://169.254.169.254/latest", "https://localhost:5080/", "https://[::1]/", "ftp://example.org/", "" })
+        {
+            var answer = await PostAsync(http, "/api/xjdf", Xjmf($"<QueryStatus><Header DeviceID=\"A\" ID=\"S\" Time=\"2026-11-25T09:15:01Z\"/><Subscription URL=\"{url}\"/></QueryStatus>"));
+            Assert.True(answer.Attribute("ReturnCode")!.Value == "111", url);
+        }
     }
 
     // The waits between tries are of the room's clock, which stands still until the test moves it.

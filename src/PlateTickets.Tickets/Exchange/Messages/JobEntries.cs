@@ -64,11 +64,10 @@ public sealed class JobEntries(IDbContextFactory<PlateRoomDb> databases, PlanBoo
     {
         var orders = documents.Where(d => d.OrderId is not null).Select(d => d.OrderId!.Value).Distinct().ToList();
         var tickets = await db.Tickets.AsNoTracking().Include(t => t.Order).Where(t => orders.Contains(t.Id)).ToDictionaryAsync(t => t.Id, cancel);
-        var plates = (await db.Plates.AsNoTracking().Where(p => orders.Contains(p.TicketId) && !p.OutOfSet)
-            .Select(p => new { p.TicketId, p.Separation!.Colour, Sheet = db.Placements.Where(l => l.PlateId == p.Id).Select(l => new { l.SheetId, l.Sheet!.State }).FirstOrDefault() })
-            .ToListAsync(cancel)).ToLookup(p => p.TicketId);
-        var sheets = plates.SelectMany(g => g).Where(p => p.Sheet is not null).Select(p => p.Sheet!.SheetId).Distinct().ToList();
-        var passes = (await db.Stages.AsNoTracking().Where(s => sheets.Contains(s.SheetId)).OrderBy(s => s.Id).ToListAsync(cancel)).ToLookup(s => s.SheetId);
+        var plates = (await db.Plates.AsNoTracking().Where(p => orders.Contains(p.TicketId) && !p.OutOfSet).Select(p => new { p.Id, p.TicketId, p.Separation!.Colour }).ToListAsync(cancel)).ToLookup(p => p.TicketId);
+        var lying = await db.Placements.Where(l => orders.Contains(l.Plate!.TicketId) && !l.Plate.OutOfSet).Select(l => new { l.PlateId, l.SheetId, l.Sheet!.State }).ToDictionaryAsync(l => l.PlateId, cancel);
+        var sheets = lying.Values.Select(l => l.SheetId).Distinct().ToList();
+        var passes = (sheets.Count == 0 ? [] : await db.Stages.AsNoTracking().Where(s => sheets.Contains(s.SheetId)).OrderBy(s => s.Id).ToListAsync(cancel)).ToLookup(s => s.SheetId);
         var remakes = await db.Remakes.Where(r => orders.Contains(r.TicketId)).GroupBy(r => r.TicketId).Select(g => new { g.Key, Count = g.Count() }).ToDictionaryAsync(g => g.Key, g => g.Count, cancel);
         var firsts = documents.Where(d => d.FirstId is not null).Select(d => d.FirstId!.Value).ToList();
         var came = await db.ReceivedDocuments.Where(d => firsts.Contains(d.Id)).ToDictionaryAsync(d => d.Id, d => d.ReceivedUtc, cancel);
@@ -78,7 +77,7 @@ public sealed class JobEntries(IDbContextFactory<PlateRoomDb> databases, PlanBoo
             .. documents.Select(document =>
             {
                 var ticket = document.OrderId is { } id ? tickets[id] : null;
-                var own = plates[document.OrderId ?? 0].Select(p => new JobPlate(p.Colour, p.Sheet?.SheetId, p.Sheet?.State)).ToList();
+                var own = plates[document.OrderId ?? 0].Select(p => lying.TryGetValue(p.Id, out var on) ? new JobPlate(p.Colour, on.SheetId, on.State) : new JobPlate(p.Colour, null, null)).ToList();
                 var stages = own.Where(p => p.SheetId is not null).Select(p => p.SheetId!.Value).Distinct().SelectMany(s => passes[s]).ToList();
                 return new JobEntry(
                     document, document.FirstId is { } first ? came[first] : document.ReceivedUtc, ticket, own,
