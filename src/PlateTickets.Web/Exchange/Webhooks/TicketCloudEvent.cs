@@ -59,7 +59,7 @@ internal static class TicketCloudEvent
     /// <param name="order">With its customer and ticket.</param>
     public static (byte[] Body, string ContentType) Of(TicketEvent happened, Order order) => Encode(new CloudEvent(CloudEventsSpecVersion.V1_0)
     {
-        Id = $"evt-{happened.Id}",
+        Id = $"evt-{UniqueId.Of(happened.Id, happened.AtUtc)}",
         Type = Kinds.Single(k => k.Kind == happened.Kind).Type,
         Subject = order.Number,
         Time = happened.AtUtc,

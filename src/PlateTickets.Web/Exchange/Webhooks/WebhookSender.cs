@@ -35,7 +35,7 @@ internal sealed class WebhookSender(IDbContextFactory<PlateRoomDb> databases, We
 
         var happened = delivery.Event!;
         var order = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Ticket).SingleAsync(o => o.Id == happened.TicketId, cancel);
-        var answer = await post.SendAsync(webhook, $"msg_{delivery.Id}", TicketCloudEvent.Of(happened, order), cancel);
+        var answer = await post.SendAsync(webhook, $"msg_{UniqueId.Of(delivery.Id, delivery.MadeUtc)}", TicketCloudEvent.Of(happened, order), cancel);
         if (answer.Status != StatusCodes.Status410Gone)
         {
             return new SendResult(answer.Arrived, answer.Sentence, NotBefore: answer.Arrived ? null : Asked(answer));
