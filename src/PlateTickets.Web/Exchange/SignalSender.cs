@@ -22,7 +22,9 @@ internal sealed class SignalSender(IDbContextFactory<PlateRoomDb> databases, Job
 
     public async Task MakeAsync(PlateRoomDb db, IReadOnlyList<TicketEvent> events, DateTime nowUtc, CancellationToken cancel)
     {
-        var channels = await db.SignalChannels.AsNoTracking().Where(c => c.EndedUtc == null).ToListAsync(cancel);
+        // Who may not ask any more is not told any more.
+        var channels = await db.SignalChannels.AsNoTracking()
+            .Where(c => c.EndedUtc == null && db.ApiKeys.Any(k => k.Name == c.Sender && k.RevokedUtc == null && k.ExpiresUtc > nowUtc)).ToListAsync(cancel);
         if (channels.Count == 0)
         {
             return;

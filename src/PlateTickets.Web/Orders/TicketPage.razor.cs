@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Sheets;
@@ -21,6 +22,11 @@ public sealed partial class TicketPage : IDisposable
 
     [Parameter]
     public string Number { get; set; } = "";
+
+    private int? _document;
+
+    [Inject]
+    public required DocumentDesk Documents { get; set; }
 
     [Inject]
     public required Viewer Viewer { get; set; }
@@ -108,6 +114,7 @@ public sealed partial class TicketPage : IDisposable
         _room = null;
         _view = null;
         await ReadAsync();
+        _document = _view is { } view ? await Documents.OfOrderAsync(view.Order.Id) : null;
     }
 
     private IReadOnlyList<RemakeLine> OpenRemakes => [.. _remakes.Where(r => !r.Done)];

@@ -2,10 +2,14 @@ using System.IO.Compression;
 using System.Text;
 using System.Xml.Linq;
 using Microsoft.AspNetCore.Http;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Exchange.Messages;
+using PlateTickets.Tickets.Exchange.Sending;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Tickets.Tests.Exchange;
@@ -72,6 +76,15 @@ public sealed class SignalTests
             var answer = await PostAsync(http, "/api/xjdf", Xjmf($"<QueryStatus><Header DeviceID=\"A\" ID=\"S\" Time=\"2026-11-25T09:15:01Z\"/><Subscription URL=\"{url}\"/></QueryStatus>"));
             Assert.True(answer.Attribute("ReturnCode")!.Value == "111", url);
         }
+
+        // A subscription ends with its key.
+        Assert.Equal("0", (await PostAsync(http, "/api/xjdf", Xjmf("<QueryStatus><Header DeviceID=\"A\" ID=\"S\" Time=\"2026-11-25T09:15:01Z\"/><Subscription URL=\"https://mis.example/xjmf\"/></QueryStatus>"))).Attribute("ReturnCode")!.Value);
+        var keys = room.Services.GetRequiredService<ApiKeys>();
+        await keys.RevokeAsync((await keys.ListAsync()).First(k => k.Roles == Role.Csr).Id, "Test");
+        await room.Services.GetRequiredService<DocumentDesk>().TakeAsync(new DocumentArrival(DocumentDoor.Http, "Another", "o.xjdf", Encoding.UTF8.GetBytes(XjdfText.Order(jobId: "REVOKED-1"))));
+        await room.Services.GetRequiredService<DeliveryDesk>().FanOutAsync();
+        await using var db = await room.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync();
+        Assert.Equal(0, await db.Deliveries.CountAsync(d => d.Kind == DeliveryKind.Signal));
     }
 
     // The waits between tries are of the room's clock, which stands still until the test moves it.

@@ -189,6 +189,13 @@ public sealed class DocumentDesk(
         return await db.DocumentTexts.Where(t => t.DocumentId == id).Select(t => t.Part ?? t.Xjdf).SingleOrDefaultAsync(cancel);
     }
 
+    /// <summary>The newest document that an order came with; null for one that people entered.</summary>
+    public async Task<int?> OfOrderAsync(int orderId, CancellationToken cancel = default)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.ReceivedDocuments.Where(d => d.OrderId == orderId && d.State != DocumentState.SetAside).MaxAsync(d => (int?)d.Id, cancel);
+    }
+
     /// <summary>The newest document of a job; null when there is none.</summary>
     public async Task<int?> NewestOfAsync(string queueEntryId, CancellationToken cancel = default)
     {
@@ -328,7 +335,8 @@ public sealed class DocumentDesk(
         var read = complete ?? XjdfReader.Read(bytes);
 
         var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        if (job is not null && job.Sha256 == sha256 && await SameFilesAsync(db, job, arrival, cancel))
+        // What a person set aside and comes again is meant.
+        if (job is { State: not DocumentState.SetAside } && job.Sha256 == sha256 && await SameFilesAsync(db, job, arrival, cancel))
         {
             return (job.Id, true);
         }
@@ -526,6 +534,11 @@ public sealed class DocumentDesk(
                 async (db, order) =>
                 {
                     var row = await db.ReceivedDocuments.SingleAsync(d => d.Id == document.Id, cancel);
+                    if (row.State is DocumentState.Done or DocumentState.SetAside)
+                    {
+                        throw new DecidedElsewhereException();
+                    }
+
                     // A change that made new plates became an order of its own.
                     (row.State, row.Purpose, row.OrderId, row.Sentence) = (DocumentState.Done, DocumentPurpose.Order, order.Id, row switch
                     {
@@ -539,6 +552,10 @@ public sealed class DocumentDesk(
         catch (OrderRefusedException refused)
         {
             await StandAsync(document.Id, by, DocumentState.Held, refused.Message, cancel);
+        }
+        catch (DecidedElsewhereException)
+        {
+            // Another node was first: its order stands, and nothing of this one was saved.
         }
     }
 
@@ -752,4 +769,6 @@ public sealed class DocumentDesk(
     private static string Fit(string sentence) => Cut(sentence, 2000);
 
     private static string Cut(string text, int longest) => text.Length <= longest ? text : $"{text[..(longest - 1)]}…";
+
+    private sealed class DecidedElsewhereException() : Exception("Another node decided on this document.");
 }

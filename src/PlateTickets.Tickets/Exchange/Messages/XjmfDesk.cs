@@ -315,6 +315,11 @@ public sealed class XjmfDesk(
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = caller.Sender;
+        if (!await db.ApiKeys.AnyAsync(k => k.Name == caller.Sender && k.RevokedUtc == null, cancel))
+        {
+            throw new DocumentRefusedException(ReturnCodes.SubscriptionDenied, "Signals go to programs with an API key: they end with it.");
+        }
+
         var there = await db.SignalChannels.Where(c => c.Sender == caller.Sender && c.EndedUtc == null).ToListAsync(cancel);
         // A subscription of the same type to the same address takes the place of the earlier one (XJDF 2.2, 9.6.3).
         foreach (var same in there.Where(c => c.MessageType == type && c.Url == url))

@@ -161,18 +161,17 @@ public sealed class DutyDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         return db;
     }
 
-    // From the look at the ticket to the change nobody else writes.
-    private static async Task<WriteTransaction?> CheckedAsync(PlateRoomDb db, int ticketId, string? seen, CancellationToken cancel)
+    // From the look at the ticket to the change nobody else writes: neither a scan nor the plan can come between.
+    private static async Task<WriteTransaction> CheckedAsync(PlateRoomDb db, int ticketId, string? seen, CancellationToken cancel)
     {
-        if (seen is null)
-        {
-            return null;
-        }
-
         var transaction = await db.BeginWriteAsync(cancel);
         try
         {
-            await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
+            if (seen is not null)
+            {
+                await TicketStamp.CheckAsync(db, ticketId, seen, cancel);
+            }
+
             return transaction;
         }
         catch
