@@ -46,7 +46,7 @@ internal sealed class DeliveryLoop(
                     gauge.Waiting = seat.IsOurs ? (await book.CountAsync(stoppingToken)).Waiting : null;
                 }
             }
-            catch (Exception e) when (e is not OperationCanceledException)
+            catch (Exception e) when (!stoppingToken.IsCancellationRequested)
             {
                 Failed(log, e);
                 wait = AfterTrouble;

@@ -60,7 +60,7 @@ internal sealed class OutlookLoop : BackgroundService
                     await _watch.LookAsync(stoppingToken);
                 }
             }
-            catch (Exception e) when (e is not OperationCanceledException)
+            catch (Exception e) when (!stoppingToken.IsCancellationRequested)
             {
                 Failed(_log, e);
             }

@@ -223,6 +223,30 @@ public sealed class DeliveryDeskTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task DatabaseThatTakesNoRecord_DoesNotSendTheSameEverySecond()
+    {
+        var databases = new Failing(_room);
+        var sender = new FakeSender(DeliveryKind.Webhook, 1)
+        {
+            Answer = (_, _) =>
+            {
+                databases.Fails = true;
+                return Task.FromResult(new SendResult(true, "taken"));
+            },
+        };
+        var desk = new DeliveryDesk(databases, [sender], new RoomMetrics(), _room.Clock, NullLogger<DeliveryDesk>.Instance);
+        await HappenAsync(1);
+        await desk.FanOutAsync();
+        await Assert.ThrowsAsync<IOException>(() => desk.SendDueAsync());
+        databases.Fails = false;
+        Assert.Equal(0, await desk.SendDueAsync());
+        _room.Clock.Advance(TimeSpan.FromMinutes(1));
+        sender.Answer = (_, _) => Task.FromResult(new SendResult(true, "taken"));
+        Assert.Equal(1, await desk.SendDueAsync());
+        Assert.Equal(new DeliveryCounts(0, 0, 1), await Book.CountAsync());
+    }
+
+    [Fact]
     public async Task DefectOfOneSender_IsAFailedTry_AndTheOthersGoOn()
     {
         var broken = new FakeSender(DeliveryKind.Webhook, 1) { Answer = (_, _) => throw new InvalidOperationException("a defect") };
@@ -285,6 +309,13 @@ public sealed class DeliveryDeskTests : IAsyncLifetime
         db.TicketEvents.AddRange(events);
         await db.SaveChangesAsync();
         return [.. events.Select(e => e.Id).Order()];
+    }
+
+    private sealed class Failing(RoomFixture room) : IDbContextFactory<PlateRoomDb>
+    {
+        public bool Fails { get; set; }
+
+        public PlateRoomDb CreateDbContext() => Fails ? throw new IOException("The disk is full.") : room.CreateDbContext();
     }
 
     private sealed class Broken : IDeliverySender

@@ -160,13 +160,28 @@ public sealed class DeliveryDesk(
         }
 
         metrics.Sent($"{delivery.Kind}".ToLowerInvariant(), result.Arrived ? "arrived" : wait is null ? "given up" : "failed");
+        try
+        {
+            await RecordAsync(delivery);
+        }
+        catch
+        {
+            // On a full disk the same message would go out every few seconds.
+            _resting[Receiver.Of(delivery)] = now + LongestRest;
+            throw;
+        }
+
+        return result.Arrived;
+    }
+
+    // It is out already: a program that is about to stop still writes that down.
+    private async Task RecordAsync(Delivery delivery)
+    {
         await using var db = await databases.CreateDbContextAsync(CancellationToken.None);
-        // It is out already: a program that is about to stop still writes that down.
         await db.Deliveries.Where(d => d.Id == delivery.Id).ExecuteUpdateAsync(
             set => set.SetProperty(d => d.Attempts, delivery.Attempts).SetProperty(d => d.Answer, delivery.Answer).SetProperty(d => d.State, delivery.State)
                 .SetProperty(d => d.SentUtc, delivery.SentUtc).SetProperty(d => d.NextUtc, delivery.NextUtc),
             CancellationToken.None);
-        return result.Arrived;
     }
 
     private readonly record struct Receiver(DeliveryKind Kind, int Id, string Mail)
