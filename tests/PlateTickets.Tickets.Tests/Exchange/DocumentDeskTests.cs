@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tests.Shared;
@@ -206,6 +207,54 @@ public sealed class DocumentDeskTests : IAsyncDisposable
         await desk.AnswerAsync(outcome.Document.Id, new DocumentAnswers { FilesAccepted = "Flat on the table, not around" }, remember: false, "Ann");
         await desk.GiveFilesAsync(outcome.Document.Id);
         Assert.Equal(TicketState.Ready, (await room.Orders.FindAsync(outcome.Ticket!))!.Ticket.State);
+    }
+
+    [Fact]
+    public async Task AColleagueWhoGivesTheSameJob_MakesNoSecondOrder_ButAnotherCustomersJobIsAnother()
+    {
+        var (room, desk) = await StartAsync();
+        var first = await SendAsync(XjdfText.Order());
+        var byHand = await desk.TakeAsync(new DocumentArrival(DocumentDoor.Hand, "Bob", "again.xjdf", XjdfText.Bytes(XjdfText.Order(due: "2026-11-28T09:00:00Z"))));
+        Assert.Equal((DocumentPurpose.Change, first.Ticket), (byHand.Document.Purpose, byHand.Ticket));
+        var other = await desk.TakeAsync(new DocumentArrival(DocumentDoor.Hand, "Bob", "other.xjdf", XjdfText.Bytes(XjdfText.Order(company: "Kestrel Point Coffee"))));
+        Assert.Equal(DocumentPurpose.Order, other.Document.Purpose);
+        Assert.NotEqual(first.Ticket, other.Ticket);
+        // Another program has its own names.
+        var elsewhere = await desk.TakeAsync(new DocumentArrival(DocumentDoor.Http, "Another desk", "order.xjdf", XjdfText.Bytes(XjdfText.Order(due: "2026-11-29T09:00:00Z", company: "Saltgrass Seafood"))));
+        Assert.Equal(DocumentPurpose.Order, elsewhere.Document.Purpose);
+        await using var db = room.CreateDbContext();
+        Assert.Equal(3, await db.Orders.CountAsync());
+    }
+
+    [Fact]
+    public async Task APackageThatUnpacksToTooMuch_IsRefused_AndLeavesNothing()
+    {
+        var (room, desk) = await StartAsync();
+        using var bytes = new MemoryStream();
+        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            await using (var order = await zip.CreateEntry("order.xjdf").OpenAsync())
+            {
+                await order.WriteAsync(XjdfText.Bytes(XjdfText.Order(files: true)));
+            }
+
+            foreach (var colour in XjdfText.Cmyk.Split(' '))
+            {
+                // A thousand times as much as its packed bytes.
+                await using var file = await zip.CreateEntry($"files/{colour}.tif").OpenAsync();
+                await file.WriteAsync(new byte[1 << 20]);
+            }
+        }
+
+        Assert.True(bytes.Length < 50_000);
+        bytes.Position = 0;
+        using var package = DocumentPackage.Open(bytes);
+        var intake = new DocumentIntake(desk, _shelf!, mostUnpackedBytes: 3 << 20);
+        var refused = await Assert.ThrowsAsync<DocumentRefusedException>(() => intake.TakeAsync(Arrival(XjdfText.Order(files: true)), package));
+        Assert.Contains("when unpacked", refused.Message, StringComparison.Ordinal);
+        Assert.Empty(_shelf!.All());
+        await using var db = room.CreateDbContext();
+        Assert.Equal(0, await db.ReceivedDocuments.CountAsync());
     }
 
     [Fact]

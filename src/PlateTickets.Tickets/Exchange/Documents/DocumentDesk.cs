@@ -1,54 +1,11 @@
-using System.Security.Cryptography;
-using System.Xml.Linq;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
-using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Exchange.Xjdf;
 using PlateTickets.Tickets.Orders;
-using PlateTickets.Tickets.Orders.Separations;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Tickets.Exchange.Documents;
-
-/// <summary>A file of a package, on the shelf.</summary>
-/// <param name="Url">As the document names it.</param>
-/// <param name="FileName">Its own name, without folders.</param>
-/// <param name="Sha256">Of its content.</param>
-/// <param name="Bytes">Its length.</param>
-public sealed record ArrivedPart(string Url, string FileName, string Sha256, long Bytes);
-
-/// <summary>A document as a door hands it over.</summary>
-public sealed record DocumentArrival(DocumentDoor Door, string Sender, string FileName, byte[] Xjdf)
-{
-    /// <summary>The message that brought it.</summary>
-    public byte[]? Xjmf { get; init; }
-
-    public IReadOnlyList<ArrivedPart> Files { get; init; } = [];
-
-    public string ReturnUrl { get; init; } = "";
-
-    /// <summary>Of the message; the document's own counts otherwise.</summary>
-    public int? Priority { get; init; }
-
-    public bool StartsHeld { get; init; }
-
-    /// <summary>The queue entry that a resubmission names; null for a document that finds its job by itself.</summary>
-    public string? QueueEntryId { get; init; }
-
-    public UpdateMethod Update { get; init; } = UpdateMethod.Complete;
-}
-
-/// <summary>What became of a document.</summary>
-/// <param name="Document">As it stands now.</param>
-/// <param name="Ticket">Its ticket's number; null when none is entered.</param>
-/// <param name="Questions">What a person must answer.</param>
-/// <param name="Notes">What was decided by itself and what was not used.</param>
-/// <param name="Repeated">The same document came before: nothing was done again.</param>
-public sealed record DocumentOutcome(ReceivedDocument Document, string? Ticket, IReadOnlyList<DocumentQuestion> Questions, IReadOnlyList<string> Notes, bool Repeated);
-
-/// <summary>A document with all that its page shows.</summary>
-public sealed record DocumentView(ReceivedDocument Document, DocumentText Text, DocumentReview Review, IReadOnlyList<DocumentFile> Files, DocumentDifference? Difference, IReadOnlyList<ReceivedDocument> Others);
 
 /// <summary>
 /// Takes order documents of other programs in: kept first as they came, then entered by themselves when nothing of them is in doubt, or held for a person.
@@ -64,6 +21,9 @@ public sealed class DocumentDesk(
 
     // Two forms of one job must not be decided at the same time.
     private readonly SemaphoreSlim _one = new(1, 1);
+    private readonly DocumentKeeper _keeper = new(databases, shelf, clock);
+    private readonly DocumentFileGiver _giver = new(databases, entry, shelf);
+    private readonly DocumentReading _reading = new(rooms, clock);
 
     /// <summary>Raised when a document came or its state is another.</summary>
     public event Action? Changed;
@@ -83,7 +43,7 @@ public sealed class DocumentDesk(
         await _one.WaitAsync(cancel);
         try
         {
-            var (id, repeated) = await KeepAsync(arrival, read, cancel);
+            var (id, repeated) = await _keeper.KeepAsync(arrival, read, cancel);
             return repeated ? await OutcomeAsync(id, repeated: true, cancel) : await DecideAsync(id, arrival.Sender, cancel);
         }
         finally
@@ -139,7 +99,7 @@ public sealed class DocumentDesk(
         db.ActingAs = by;
         var (document, _) = await OpenAsync(db, id, cancel);
         (document.State, document.Sentence, document.FilesOpen) = (DocumentState.SetAside, $"Set aside by {by}: {reason.Trim()}", 0);
-        await ForgetFilesAsync(db, id, cancel);
+        await shelf.ForgetOfAsync(db, id, cancel);
         await db.SaveChangesAsync(cancel);
         Changed?.Invoke();
     }
@@ -215,7 +175,7 @@ public sealed class DocumentDesk(
         }
 
         var text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
-        var (review, files, room) = await ReviewAsync(db, document, text, cancel);
+        var (review, files, room) = await _reading.ReviewAsync(db, document, text, cancel);
         var difference = document is { Purpose: DocumentPurpose.Change, OrderId: { } order, State: DocumentState.Held or DocumentState.Taken }
             ? await DocumentDifference.OfAsync(db, room, order, review, files, cancel)
             : null;
@@ -294,7 +254,7 @@ public sealed class DocumentDesk(
         }
 
         var (sentence, held) = order.Ticket!.State == TicketState.WaitingForFiles
-            ? await GiveAsync(document, text, order.Number, files, cancel)
+            ? await _giver.GiveAsync(document, text, order.Number, files, cancel)
             : (document.Sentence, false);
         await using (var db = await databases.CreateDbContextAsync(cancel))
         {
@@ -304,7 +264,7 @@ public sealed class DocumentDesk(
             if (!held)
             {
                 row.FilesOpen = 0;
-                await ForgetFilesAsync(db, id, cancel);
+                await shelf.ForgetOfAsync(db, id, cancel);
             }
 
             await db.SaveChangesAsync(cancel);
@@ -325,143 +285,6 @@ public sealed class DocumentDesk(
         FilesWait?.Invoke(id);
     }
 
-    private async Task<(int Id, bool Repeated)> KeepAsync(DocumentArrival arrival, OrderDocument? complete, CancellationToken cancel)
-    {
-        await using var db = await databases.CreateDbContextAsync(cancel);
-        db.ActingAs = arrival.Sender;
-        await using var transaction = await db.BeginWriteAsync(cancel);
-        var job = await LatestAsync(db, arrival, complete, cancel);
-        var (bytes, part) = complete is null ? (await MergedAsync(db, job!, arrival, cancel), arrival.Xjdf) : (arrival.Xjdf, null);
-        var read = complete ?? XjdfReader.Read(bytes);
-
-        var sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
-        // What a person set aside and comes again is meant.
-        if (job is { State: not DocumentState.SetAside } && job.Sha256 == sha256 && await SameFilesAsync(db, job, arrival, cancel))
-        {
-            return (job.Id, true);
-        }
-
-        var waits = job is { State: DocumentState.Held or DocumentState.Taken };
-        var document = new ReceivedDocument
-        {
-            Door = arrival.Door,
-            Purpose = job?.OrderId is null ? DocumentPurpose.Order : DocumentPurpose.Change,
-            State = DocumentState.Taken,
-            Sender = arrival.Sender,
-            FileName = Cut(arrival.FileName, 200),
-            JobId = read.JobId,
-            JobPartId = read.JobPartId,
-            Title = Cut(read.CustomerJobName.Length > 0 ? read.CustomerJobName : read.Title, 200),
-            Sha256 = sha256,
-            ReceivedUtc = clock.GetUtcNow().UtcDateTime,
-            OrderId = job?.OrderId,
-            FirstId = job is null ? null : job.FirstId ?? job.Id,
-            ReturnUrl = arrival.ReturnUrl.Length > 0 ? arrival.ReturnUrl : job?.ReturnUrl ?? "",
-            Priority = arrival.Priority ?? read.Priority,
-            StartsHeld = arrival.StartsHeld || (job is { StartsHeld: true, OrderId: null }),
-        };
-        var answers = job is null ? new() : Carried(await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == job.Id, cancel), read);
-        var files = FilesOf(document, read, arrival.Files);
-        document.FilesOpen = files.Count;
-        db.ReceivedDocuments.Add(document);
-        db.DocumentFiles.AddRange(files);
-        await db.SaveChangesAsync(cancel);
-        if (waits)
-        {
-            // Answers to the older form would come too late. Its files are the newer one's, where that names them again and did not bring them.
-            (job!.State, job.Sentence, job.FilesOpen) = (DocumentState.SetAside, "A newer form of this document came.", 0);
-            foreach (var kept in await db.DocumentFiles.Where(f => f.DocumentId == job.Id).ToListAsync(cancel))
-            {
-                if (read.Plates.FirstOrDefault(p => p.FileUrl == kept.Url) is { } plate && !files.Exists(f => f.Url == kept.Url))
-                {
-                    (kept.DocumentId, kept.Colour) = (document.Id, plate.Colour);
-                    document.FilesOpen++;
-                }
-            }
-
-            await db.SaveChangesAsync(cancel);
-            await ForgetFilesAsync(db, job.Id, cancel);
-        }
-
-        db.DocumentTexts.Add(new DocumentText { DocumentId = document.Id, Xjdf = bytes, Xjmf = arrival.Xjmf, Part = part, Answers = answers });
-        await db.SaveChangesAsync(cancel);
-        await transaction.CommitAsync(cancel);
-        Changed?.Invoke();
-        return (document.Id, false);
-    }
-
-    // By the queue entry that it names, or by the sender's own name of the job.
-    private static async Task<ReceivedDocument?> LatestAsync(PlateRoomDb db, DocumentArrival arrival, OrderDocument? read, CancellationToken cancel)
-    {
-        if (arrival.QueueEntryId is not { } entry)
-        {
-            if (read is null)
-            {
-                throw new DocumentRefusedException(ReturnCodes.Validation, "A change in part names its queue entry (ResubmissionParams/@QueueEntryID).");
-            }
-
-            return await db.ReceivedDocuments.Where(d => d.JobId == read.JobId && d.Sender == arrival.Sender && d.JobPartId == read.JobPartId && !(d.State == DocumentState.SetAside && d.OrderId == null && d.FirstId == null))
-                .OrderByDescending(d => d.Id).FirstOrDefaultAsync(cancel);
-        }
-
-        var first = QueueEntries.IdOf(entry);
-        var latest = await db.ReceivedDocuments.Where(d => d.Id == first || d.FirstId == first).OrderByDescending(d => d.Id).FirstOrDefaultAsync(cancel);
-        return latest is null || latest.Sender != arrival.Sender
-            ? throw new DocumentRefusedException(ReturnCodes.UnknownQueueEntry, $"There is no queue entry “{Cut(entry, 40)}” of this sender.")
-            : read is not null && latest.JobId != read.JobId
-            ? throw new DocumentRefusedException(ReturnCodes.Validation, $"Queue entry {latest.QueueEntryId} is job {latest.JobId}, and the document is about job {read.JobId}.")
-            : latest;
-    }
-
-    private static async Task<byte[]> MergedAsync(PlateRoomDb db, ReceivedDocument job, DocumentArrival arrival, CancellationToken cancel)
-    {
-        var whole = SafeXml.Read(await db.DocumentTexts.Where(t => t.DocumentId == job.Id).Select(t => t.Xjdf).SingleAsync(cancel));
-        XjdfMerge.Apply(whole, SafeXml.Read(arrival.Xjdf), arrival.Update);
-        using var bytes = new MemoryStream();
-        whole.Save(bytes, SaveOptions.None);
-        return bytes.ToArray();
-    }
-
-    private static async Task<bool> SameFilesAsync(PlateRoomDb db, ReceivedDocument job, DocumentArrival arrival, CancellationToken cancel)
-    {
-        var sums = arrival.Files.Select(f => f.Sha256).Distinct().ToList();
-        if (sums.Count == 0)
-        {
-            return true;
-        }
-
-        var waiting = await db.DocumentFiles.Where(f => f.DocumentId == job.Id && sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
-        var given = job.OrderId is { } order ? await db.Separations.Where(s => s.TicketId == order && sums.Contains(s.Sha256)).Select(s => s.Sha256).ToListAsync(cancel) : [];
-        return sums.TrueForAll(s => waiting.Contains(s) || given.Contains(s));
-    }
-
-    private static List<DocumentFile> FilesOf(ReceivedDocument document, OrderDocument read, IReadOnlyList<ArrivedPart> parts) =>
-    [
-        .. read.Plates.Where(p => p.FileUrl.Length > 0).DistinctBy(p => p.Colour, StringComparer.OrdinalIgnoreCase)
-            .SelectMany(p => parts.Where(f => f.Url == p.FileUrl).Take(1).Select(f => new DocumentFile { Document = document, Url = f.Url, FileName = f.FileName, Sha256 = f.Sha256, Bytes = f.Bytes, Colour = p.Colour })),
-    ];
-
-    // What a person answered stays true as long as the document says the same about it.
-    private static DocumentAnswers Carried(DocumentText before, OrderDocument now)
-    {
-        var was = XjdfReader.Read(before.Xjdf);
-        var answers = before.Answers;
-        return answers with
-        {
-            CustomerId = was.CustomerId == now.CustomerId && was.CustomerName == now.CustomerName ? answers.CustomerId : null,
-            NewCustomer = was.CustomerId == now.CustomerId && was.CustomerName == now.CustomerName ? answers.NewCustomer : "",
-            PressId = was.Press == now.Press ? answers.PressId : null,
-            CylinderId = was.Cylinder == now.Cylinder && was.RepeatMm == now.RepeatMm && was.Press == now.Press ? answers.CylinderId : null,
-            RepeatMm = was.Cylinder == now.Cylinder && was.RepeatMm == now.RepeatMm && was.Press == now.Press ? answers.RepeatMm : null,
-            MaterialId = (was.Material, was.Brand, was.Thickness, was.PlateTechnology) == (now.Material, now.Brand, now.Thickness, now.PlateTechnology) ? answers.MaterialId : null,
-            DueUtc = was.DueText == now.DueText ? answers.DueUtc : null,
-            Copies = was.Plates.Select(p => (p.Colour, p.Amount)).SequenceEqual(now.Plates.Select(p => (p.Colour, p.Amount))) ? answers.Copies : null,
-            Agreed = [.. answers.Agreed.Where(a => a != ChangeKey && was.Doubts.FirstOrDefault(d => d.Key == a)?.Sentence == now.Doubts.FirstOrDefault(d => d.Key == a)?.Sentence)],
-            FilesAccepted = "",
-            WithoutFiles = false,
-        };
-    }
-
     private async Task<DocumentOutcome> DecideAsync(int id, string by, CancellationToken cancel)
     {
         ReceivedDocument document;
@@ -475,7 +298,7 @@ public sealed class DocumentDesk(
             document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order!.Ticket).SingleAsync(d => d.Id == id, cancel);
             text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
             (number, state) = (document.Order?.Number, document.Order?.Ticket!.State);
-            (review, var files, var room) = await ReviewAsync(db, document, text, cancel);
+            (review, var files, var room) = await _reading.ReviewAsync(db, document, text, cancel);
             if (document is { Purpose: DocumentPurpose.Change, OrderId: { } order })
             {
                 difference = await DocumentDifference.OfAsync(db, room, order, review, files, cancel);
@@ -519,7 +342,7 @@ public sealed class DocumentDesk(
         if (answers.WithoutFiles)
         {
             (row.FilesOpen, row.Sentence) = (0, "Entered. Its files were not taken; others follow.");
-            await ForgetFilesAsync(db, row.Id, cancel);
+            await shelf.ForgetOfAsync(db, row.Id, cancel);
         }
 
         await db.SaveChangesAsync(cancel);
@@ -623,91 +446,12 @@ public sealed class DocumentDesk(
         await StandAsync(document.Id, by, DocumentState.Done, $"Changed on ticket {TrackingNumber.ForPeople(number)}: {string.Join("; ", difference.Changes.Select(c => $"{c.What} {c.Before} → {c.After}"))}.", cancel);
     }
 
-    private async Task<(string Sentence, bool Held)> GiveAsync(ReceivedDocument document, DocumentText text, string number, List<DocumentFile> files, CancellationToken cancel)
-    {
-        HashSet<string> present;
-        await using (var db = await databases.CreateDbContextAsync(cancel))
-        {
-            present = (await db.Separations.Where(s => s.TicketId == document.OrderId).Select(s => s.Colour).ToListAsync(cancel)).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        }
-
-        var read = new List<ReadSeparation>();
-        var wrong = new List<string>();
-        foreach (var file in files.Where(f => !present.Contains(f.Colour)))
-        {
-            try
-            {
-                read.Add(await ReadAsync(file, text.Answers, cancel));
-            }
-            catch (Exception refused) when (refused is SeparationException or IOException)
-            {
-                wrong.Add($"{file.FileName}: {refused.Message}");
-            }
-        }
-
-        if (wrong.Count > 0)
-        {
-            return (string.Join(" ", wrong), true);
-        }
-
-        var wanted = XjdfReader.Read(text.Xjdf).Plates.Select(p => p.Colour).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
-        var missing = wanted.Where(w => !present.Contains(w) && !files.Exists(f => f.Colour.Equals(w, StringComparison.OrdinalIgnoreCase))).ToList();
-        try
-        {
-            await entry.AddSeparationsAsync(number, read, document.Sender, layOut: missing.Count == 0, cancel: cancel);
-            return (missing.Count == 0 ? "Entered with its files." : $"Entered with its files; {string.Join(", ", missing)} {(missing.Count == 1 ? "follows" : "follow")}.", false);
-        }
-        catch (OrderRefusedException refused)
-        {
-            return (string.Join(" ", refused.Errors.Values), true);
-        }
-        catch (PlateRoomException refused)
-        {
-            return (refused.Message, true);
-        }
-    }
-
-    private Task<ReadSeparation> ReadAsync(DocumentFile file, DocumentAnswers answers, CancellationToken cancel) => Task.Run(
-        () =>
-        {
-            using var stream = File.OpenRead(shelf.PathOf(file.Sha256));
-            var facts = SeparationReader.Read(stream, file.FileName, null, cancel);
-            return new ReadSeparation(facts with { Colour = file.Colour, ColourFrom = ColourSource.Order }, file.Sha256, file.Bytes, answers.FilesAccepted);
-        },
-        cancel);
-
-    private async Task<(DocumentReview Review, List<DocumentFile> Files, Room Room)> ReviewAsync(PlateRoomDb db, ReceivedDocument document, DocumentText text, CancellationToken cancel)
-    {
-        var read = XjdfReader.Read(text.Xjdf);
-        var room = await rooms.GetAsync(cancel);
-        var (company, answered, customerId) = (read.CustomerName, text.Answers.NewCustomer, read.CustomerId);
-        var customers = await db.Customers.AsNoTracking().Where(c => c.Name == company || c.Name == answered || c.Name == customerId).ToDictionaryAsync(c => c.Name, c => c.Id, cancel);
-        string[] texts = [read.CustomerId, read.CustomerName, read.Press, read.Material, read.Brand];
-        var known = await db.KnownNames.AsNoTracking().Where(n => texts.Contains(n.Text)).ToDictionaryAsync(n => (n.Kind, n.Text), n => n.MeansId, cancel);
-        var files = await db.DocumentFiles.AsNoTracking().Where(f => f.DocumentId == document.Id).OrderBy(f => f.Id).ToListAsync(cancel);
-        var review = DocumentReviewer.Review(read, text.Answers, room, new(customers, known), clock.GetUtcNow().UtcDateTime);
-        return (review with { Notes = [.. review.Notes, .. Elsewhere(document, read, files)] }, files, room);
-    }
-
-    private static IEnumerable<string> Elsewhere(ReceivedDocument document, OrderDocument read, List<DocumentFile> files)
-    {
-        if (document.State is DocumentState.Done or DocumentState.SetAside)
-        {
-            yield break;
-        }
-
-        foreach (var plate in read.Plates.Where(p => p.FileUrl.Length > 0 && !files.Exists(f => f.Url == p.FileUrl)))
-        {
-            yield return $"The file of {plate.Colour} lies at {Cut(plate.FileUrl, 100)}, outside of what was sent. Nothing is fetched from there: the file follows.";
-        }
-    }
-
     private async Task<DocumentOutcome> OutcomeAsync(int id, bool repeated, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var document = await db.ReceivedDocuments.AsNoTracking().Include(d => d.Order).SingleAsync(d => d.Id == id, cancel);
         var text = await db.DocumentTexts.AsNoTracking().SingleAsync(t => t.DocumentId == id, cancel);
-        var (review, _, _) = await ReviewAsync(db, document, text, cancel);
+        var (review, _, _) = await _reading.ReviewAsync(db, document, text, cancel);
         return new(document, document.Order?.Number, document.State == DocumentState.Held ? review.Questions : [], review.Notes, repeated);
     }
 
@@ -753,22 +497,7 @@ public sealed class DocumentDesk(
         }
     }
 
-    // A file that another document still waits for stays on the shelf.
-    private async Task ForgetFilesAsync(PlateRoomDb db, int documentId, CancellationToken cancel)
-    {
-        var files = await db.DocumentFiles.Where(f => f.DocumentId == documentId).ToListAsync(cancel);
-        var sums = files.ConvertAll(f => f.Sha256);
-        var needed = await db.DocumentFiles.Where(f => f.DocumentId != documentId && sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
-        db.DocumentFiles.RemoveRange(files);
-        foreach (var sum in sums.Except(needed))
-        {
-            shelf.Forget(sum);
-        }
-    }
-
-    private static string Fit(string sentence) => Cut(sentence, 2000);
-
-    private static string Cut(string text, int longest) => text.Length <= longest ? text : $"{text[..(longest - 1)]}…";
+    private static string Fit(string sentence) => sentence.Cut(2000);
 
     private sealed class DecidedElsewhereException() : Exception("Another node decided on this document.");
 }

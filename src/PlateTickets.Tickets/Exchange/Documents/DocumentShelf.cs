@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Security.Cryptography;
+using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Exchange.Xjdf;
 
 namespace PlateTickets.Tickets.Exchange.Documents;
@@ -57,6 +58,19 @@ public sealed class DocumentShelf
 
     public void Forget(string sha256) => File.Delete(PathOf(sha256));
 
+    /// <summary>Forgets the files of a document; one that another document still waits for stays. Saved with the context.</summary>
+    internal async Task ForgetOfAsync(PlateRoomDb db, int documentId, CancellationToken cancel)
+    {
+        var files = await db.DocumentFiles.Where(f => f.DocumentId == documentId).ToListAsync(cancel);
+        var sums = files.ConvertAll(f => f.Sha256);
+        var needed = await db.DocumentFiles.Where(f => f.DocumentId != documentId && sums.Contains(f.Sha256)).Select(f => f.Sha256).ToListAsync(cancel);
+        db.DocumentFiles.RemoveRange(files);
+        foreach (var sum in sums.Except(needed))
+        {
+            Forget(sum);
+        }
+    }
+
     private static async Task<(string Sha256, long Bytes)> WriteAsync(Stream source, string path, long most, CancellationToken cancel)
     {
         var buffer = ArrayPool<byte>.Shared.Rent(PieceBytes);
@@ -70,7 +84,7 @@ public sealed class DocumentShelf
                 bytes += got;
                 if (bytes > most)
                 {
-                    throw new DocumentRefusedException(ReturnCodes.General, $"Its files are longer than {most >> 20} MiB together when unpacked. Send them one by one, or have the limit raised.");
+                    throw new DocumentRefusedException(ReturnCodes.General, "Its files are longer than this room takes when unpacked. Send them one by one, or have the limit raised (Documents:MostUnpacked).");
                 }
 
                 hash.AppendData(buffer, 0, got);

@@ -21,7 +21,7 @@ public sealed class QueueChanges(IDbContextFactory<PlateRoomDb> databases, Docum
             "Resume" => ResumeAsync(job, by, cancel),
             "Abort" or "Remove" => AbortAsync(job, by, cancel),
             "Move" => MoveAsync(job, priority, by, cancel),
-            _ => Task.FromResult((ReturnCodes.NotImplemented, $"Operation “{(operation.Length > 40 ? operation[..40] : operation)}” is not done here: Hold, Suspend, Resume, Abort, Remove and Move are.")),
+            _ => Task.FromResult((ReturnCodes.NotImplemented, $"Operation “{operation.Cut(40)}” is not done here: Hold, Suspend, Resume, Abort, Remove and Move are.")),
         };
 
     private async Task<(int, string)> HoldAsync(JobEntry job, string by, CancellationToken cancel)

@@ -100,7 +100,7 @@ public sealed class XjmfDesk(
             try
             {
                 answers.Add(
-                    message.Name.Namespace != Ns || !Known.Contains(name) ? throw new DocumentRefusedException(ReturnCodes.NotImplemented, $"{Cut(name)} is not understood here. Ask QueryKnownMessages what is.")
+                    message.Name.Namespace != Ns || !Known.Contains(name) ? throw new DocumentRefusedException(ReturnCodes.NotImplemented, $"{name.Cut(100)} is not understood here. Ask QueryKnownMessages what is.")
                     : only is not null && name != only ? throw new DocumentRefusedException(ReturnCodes.Validation, $"This address takes {only}; {name} came.")
                     : await OneAsync(message, name, type, refId, xjmf, package, caller, cancel));
             }
@@ -159,7 +159,7 @@ public sealed class XjmfDesk(
         };
         if (wish.Attribute("Activation")?.Value is { } activation and not ("Held" or "Active"))
         {
-            throw new DocumentRefusedException(ReturnCodes.NotImplemented, $"Activation “{Cut(activation)}” is not understood here: send Active or Held.");
+            throw new DocumentRefusedException(ReturnCodes.NotImplemented, $"Activation “{activation.Cut(100)}” is not understood here: send Active or Held.");
         }
 
         return await SubmittedAsync("SubmitQueueEntry", refId, arrival, package, caller, notes, cancel);
@@ -173,7 +173,7 @@ public sealed class XjmfDesk(
             "Complete" => UpdateMethod.Complete,
             "Incremental" => UpdateMethod.Incremental,
             "Remove" => UpdateMethod.Remove,
-            var other => throw new DocumentRefusedException(ReturnCodes.Validation, $"ResubmissionParams/@UpdateMethod is “{Cut(other ?? "")}”: send Complete, Incremental or Remove."),
+            var other => throw new DocumentRefusedException(ReturnCodes.Validation, $"ResubmissionParams/@UpdateMethod is “{(other ?? "").Cut(100)}”: send Complete, Incremental or Remove."),
         };
         var arrival = new DocumentArrival(caller.Door, caller.Sender, caller.FileName, await DocumentAsync(wish, package, cancel))
         {
@@ -209,9 +209,9 @@ public sealed class XjmfDesk(
     private static async Task<byte[]> DocumentAsync(XElement wish, DocumentPackage? package, CancellationToken cancel)
     {
         var url = wish.Attribute("URL")?.Value ?? "";
-        return package is null ? throw new DocumentRefusedException(ReturnCodes.General, $"The document at “{Cut(url)}” did not come with the message, and nothing is fetched from elsewhere. Send both in one zip package, or the XJDF alone.")
+        return package is null ? throw new DocumentRefusedException(ReturnCodes.General, $"The document at “{url.Cut(100)}” did not come with the message, and nothing is fetched from elsewhere. Send both in one zip package, or the XJDF alone.")
             : package.Find(url) is { } entry ? await package.ReadAsync(entry, cancel)
-            : throw new DocumentRefusedException(ReturnCodes.General, $"The package holds no “{Cut(url)}”, to which its message points.");
+            : throw new DocumentRefusedException(ReturnCodes.General, $"The package holds no “{url.Cut(100)}”, to which its message points.");
     }
 
     private string ReturnUrl(XElement wish, List<string> notes)
@@ -224,7 +224,7 @@ public sealed class XjmfDesk(
 
         if (addresses.Refusal(url) is { } refusal)
         {
-            notes.Add($"The job will not be returned to {Cut(url)}: {refusal}");
+            notes.Add($"The job will not be returned to {url.Cut(100)}: {refusal}");
             return "";
         }
 
@@ -304,7 +304,7 @@ public sealed class XjmfDesk(
 
         if (addresses.Refusal(url) is { } refusal)
         {
-            throw new DocumentRefusedException(ReturnCodes.SubscriptionDenied, $"No signals can be sent to {Cut(url)}: {refusal}");
+            throw new DocumentRefusedException(ReturnCodes.SubscriptionDenied, $"No signals can be sent to {url.Cut(100)}: {refusal}");
         }
 
         var modes = (subscription.Attribute("ChannelMode")?.Value ?? "FireAndForget").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
@@ -378,5 +378,4 @@ public sealed class XjmfDesk(
     private static int? Whole(XElement element, string attribute) =>
         int.TryParse(element.Attribute(attribute)?.Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number) ? Math.Clamp(number, 0, 1000) : null;
 
-    private static string Cut(string text) => text.Length <= 100 ? text : $"{text[..100]}…";
 }

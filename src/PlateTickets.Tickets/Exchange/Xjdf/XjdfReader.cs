@@ -75,10 +75,10 @@ public sealed class XjdfReader
             JobPartId = Short(Text(_root, "JobPartID"), "XJDF/@JobPartID"),
             Title = Text(_root, "DescriptiveName"),
             CustomerId = Text(customer, "CustomerID"),
-            CustomerOrderId = Cut(Text(customer, "CustomerOrderID"), 200),
+            CustomerOrderId = Text(customer, "CustomerOrderID").Cut(200),
             CustomerJobName = Text(customer, "CustomerJobName"),
-            CustomerName = Cut(company, 200),
-            ContactMail = Cut(mail, 320),
+            CustomerName = company.Cut(200),
+            ContactMail = mail.Cut(320),
             DueText = due,
             DueFrom = dueFrom,
             Priority = priority,
@@ -100,12 +100,12 @@ public sealed class XjdfReader
         var version = _root.Attribute("Version")?.Value ?? "";
         if (version.Length > 0 && !version.StartsWith("2.", StringComparison.Ordinal))
         {
-            throw new DocumentRefusedException(ReturnCodes.Validation, $"XJDF/@Version is “{Cut(version, 20)}”; versions 2.x are read here.");
+            throw new DocumentRefusedException(ReturnCodes.Validation, $"XJDF/@Version is “{version.Cut(20)}”; versions 2.x are read here.");
         }
 
         if (version.Length > 0 && string.CompareOrdinal(version, XjdfNames.Version) > 0)
         {
-            _warnings.Add($"The document says version {Cut(version, 20)}; this program knows {XjdfNames.Version} and read it as such.");
+            _warnings.Add($"The document says version {version.Cut(20)}; this program knows {XjdfNames.Version} and read it as such.");
         }
     }
 
@@ -226,7 +226,7 @@ public sealed class XjdfReader
         {
             Doubt("media-type", type == "Sleeve"
                 ? "It asks for sleeves (MediaType Sleeve); this room makes flat plates."
-                : $"Its MediaType is “{Cut(type, 40)}”, not Plate.");
+                : $"Its MediaType is “{type.Cut(40)}”, not Plate.");
         }
 
         if (Text(first, "Dimension") is { Length: > 0 } dimension)
@@ -236,7 +236,7 @@ public sealed class XjdfReader
 
         if (Text(first, "ReliefThickness") is { Length: > 0 } relief)
         {
-            _warnings.Add($"Media/@ReliefThickness {Cut(relief, 20)}: kept, not used. The recipe of the material decides the relief.");
+            _warnings.Add($"Media/@ReliefThickness {relief.Cut(20)}: kept, not used. The recipe of the material decides the relief.");
         }
 
         return (first, byId);
@@ -254,7 +254,7 @@ public sealed class XjdfReader
             return thickness;
         }
 
-        Doubt("thickness", $"Media/@Thickness is “{Cut(text, 20)}”, which is no number.");
+        Doubt("thickness", $"Media/@Thickness is “{text.Cut(20)}”, which is no number.");
         return null;
     }
 
@@ -267,7 +267,7 @@ public sealed class XjdfReader
             {
                 "FlexoDirectEngraving" => "It asks for directly engraved plates (PlateTechnology FlexoDirectEngraving); this room exposes and washes out.",
                 "FlexoAnalogSolvent" or "FlexoAnalogThermal" => $"It asks for plates exposed through film (PlateTechnology {technology}); this room images the plate's mask.",
-                _ => $"Its PlateTechnology is “{Cut(technology, 40)}”, which this program does not know.",
+                _ => $"Its PlateTechnology is “{technology.Cut(40)}”, which this program does not know.",
             });
         }
 
@@ -334,17 +334,17 @@ public sealed class XjdfReader
     {
         if (Text(exposed, "PlateType") is { Length: > 0 } type && type != "Exposed")
         {
-            Doubt("plate-type", type == "Dummy" ? "It asks for dummy plates without an image (PlateType Dummy)." : $"Its PlateType is “{Cut(type, 40)}”, which this program does not know.");
+            Doubt("plate-type", type == "Dummy" ? "It asks for dummy plates without an image (PlateType Dummy)." : $"Its PlateType is “{type.Cut(40)}”, which this program does not know.");
         }
 
         if (Text(exposed, "Polarity") is { Length: > 0 } polarity && polarity != "Positive")
         {
-            Doubt("polarity", polarity == "Negative" ? "It asks for negative plates (Polarity Negative): ink would print where the separation is blank." : $"Its Polarity is “{Cut(polarity, 40)}”, which this program does not know.");
+            Doubt("polarity", polarity == "Negative" ? "It asks for negative plates (Polarity Negative): ink would print where the separation is blank." : $"Its Polarity is “{polarity.Cut(40)}”, which this program does not know.");
         }
 
         if (exposed.Attribute("MediaRef")?.Value is { } reference && !media.ContainsKey(reference))
         {
-            _warnings.Add($"ExposedMedia/@MediaRef {Cut(reference, 40)} points to no Media of the document.");
+            _warnings.Add($"ExposedMedia/@MediaRef {reference.Cut(40)} points to no Media of the document.");
         }
     }
 
@@ -374,7 +374,7 @@ public sealed class XjdfReader
         {
             if (Number(text) is not { } number || number < 1 || number > 1000 || number != Math.Floor(number))
             {
-                Doubt("amount", $"PartAmount/@Amount of {separation} is “{Cut(text, 20)}”, which is no number of plates.");
+                Doubt("amount", $"PartAmount/@Amount of {separation} is “{text.Cut(20)}”, which is no number of plates.");
                 return null;
             }
 
@@ -393,7 +393,7 @@ public sealed class XjdfReader
             if (colour.Parent!.Elements(Ns + "Part").Select(p => p.Attribute("Separation")?.Value).FirstOrDefault(s => s is not null) is { } separation
                 && Text(colour, "ActualColorName") is { Length: > 0 } name)
             {
-                names[separation] = Cut(name.Trim(), ColourNames.Longest);
+                names[separation] = name.Trim().Cut(ColourNames.Longest);
             }
         }
 
@@ -439,7 +439,7 @@ public sealed class XjdfReader
             found = found.Length > 0 ? found : (id.Attribute("IDValue")?.Value ?? "").Trim();
         }
 
-        return Cut(found, 200);
+        return found.Cut(200);
     }
 
     // One line for each kind of thing: a thousand pages of one attribute are one line.
@@ -465,7 +465,7 @@ public sealed class XjdfReader
                     continue;
                 }
 
-                var step = child.Name.LocalName == "ResourceSet" ? $"ResourceSet {Cut(child.Attribute("Name")?.Value ?? "", 40)}" : Name(child.Name, element);
+                var step = child.Name.LocalName == "ResourceSet" ? $"ResourceSet {(child.Attribute("Name")?.Value ?? "").Cut(40)}" : Name(child.Name, element);
                 if (_used.Contains(child))
                 {
                     Walk(child, child.Name.LocalName is "ResourceSet" or "Resource" ? $"{step}" : $"{path}/{step}");
@@ -481,7 +481,7 @@ public sealed class XjdfReader
     }
 
     private static string Name(XName name, XElement within) =>
-        Cut(name.Namespace == Ns || name.Namespace == XNamespace.None ? name.LocalName : $"{within.GetPrefixOfNamespace(name.Namespace) ?? name.NamespaceName}:{name.LocalName}", 80);
+        (name.Namespace == Ns || name.Namespace == XNamespace.None ? name.LocalName : $"{within.GetPrefixOfNamespace(name.Namespace) ?? name.NamespaceName}:{name.LocalName}").Cut(80);
 
     private void Use(XObject? part)
     {
@@ -527,8 +527,7 @@ public sealed class XjdfReader
         var numbers = points.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(Number).ToList();
         return numbers is [{ } x, { } y]
             ? string.Create(CultureInfo.InvariantCulture, $"{x / PointsPerMm:0.#} × {y / PointsPerMm:0.#} mm")
-            : $"“{Cut(points, 40)}”";
+            : $"“{points.Cut(40)}”";
     }
 
-    private static string Cut(string text, int longest) => text.Length <= longest ? text : $"{text[..longest]}…";
 }
