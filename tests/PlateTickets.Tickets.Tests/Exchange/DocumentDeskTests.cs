@@ -1,4 +1,3 @@
-using System.IO.Compression;
 using System.Security.Cryptography;
 using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tests.Shared;
@@ -230,25 +229,10 @@ public sealed class DocumentDeskTests : IAsyncDisposable
     public async Task APackageThatUnpacksToTooMuch_IsRefused_AndLeavesNothing()
     {
         var (room, desk) = await StartAsync();
-        using var bytes = new MemoryStream();
-        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
-        {
-            await using (var order = await zip.CreateEntry("order.xjdf").OpenAsync())
-            {
-                await order.WriteAsync(XjdfText.Bytes(XjdfText.Order(files: true)));
-            }
-
-            foreach (var colour in XjdfText.Cmyk.Split(' '))
-            {
-                // A thousand times as much as its packed bytes.
-                await using var file = await zip.CreateEntry($"files/{colour}.tif").OpenAsync();
-                await file.WriteAsync(new byte[1 << 20]);
-            }
-        }
-
+        // A thousand times as much as its packed bytes.
+        var bytes = XjdfText.Zip([("order.xjdf", XjdfText.Bytes(XjdfText.Order(files: true))), .. XjdfText.Cmyk.Split(' ').Select(c => ($"files/{c}.tif", new byte[1 << 20]))]);
         Assert.True(bytes.Length < 50_000);
-        bytes.Position = 0;
-        using var package = DocumentPackage.Open(bytes);
+        using var package = DocumentPackage.Open(new MemoryStream(bytes));
         var intake = new DocumentIntake(desk, _shelf!, mostUnpackedBytes: 3 << 20);
         var refused = await Assert.ThrowsAsync<DocumentRefusedException>(() => intake.TakeAsync(Arrival(XjdfText.Order(files: true)), package));
         Assert.Contains("when unpacked", refused.Message, StringComparison.Ordinal);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.IO.Compression;
 using System.Text;
 
 namespace PlateTickets.Tickets.Tests.Exchange;
@@ -30,4 +31,20 @@ internal static class XjdfText
         """);
 
     public static byte[] Bytes(string text) => Encoding.UTF8.GetBytes(text);
+
+    /// <summary>A zip package.</summary>
+    public static byte[] Zip(params (string Name, byte[] Content)[] entries)
+    {
+        using var bytes = new MemoryStream();
+        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            foreach (var (name, content) in entries)
+            {
+                using var entry = zip.CreateEntry(name).Open();
+                entry.Write(content);
+            }
+        }
+
+        return bytes.ToArray();
+    }
 }

@@ -33,7 +33,7 @@ public sealed class SignalTests
             Assert.Equal("0", subscribed.Attribute("ReturnCode")!.Value);
         }
 
-        var answer = await PostAsync(http, "/api/xjdf", Zip(
+        var answer = await PostAsync(http, "/api/xjdf", XjdfText.Zip(
             ("root.xjmf", Xjmf($"<CommandSubmitQueueEntry><Header DeviceID=\"A\" ID=\"C1\" Time=\"2026-11-25T09:15:01Z\"/><QueueSubmissionParams URL=\"o.xjdf\" ReturnJMF=\"{receiver.Url}\"/></CommandSubmitQueueEntry>")),
             ("o.xjdf", Encoding.UTF8.GetBytes(XjdfText.Order(jobId: "SIG-1", colours: "Cyan")))));
         var entry = answer.Element(Ns + "QueueEntry")!.Attribute("QueueEntryID")!.Value;
@@ -142,19 +142,4 @@ public sealed class SignalTests
     }
 
     private static byte[] Xjmf(string message) => Encoding.UTF8.GetBytes($"<XJMF xmlns=\"http://www.CIP4.org/JDFSchema_2_0\" Version=\"2.2\"><Header DeviceID=\"A\" Time=\"2026-11-25T09:15:01Z\"/>{message}</XJMF>");
-
-    private static byte[] Zip(params (string Name, byte[] Content)[] entries)
-    {
-        using var bytes = new MemoryStream();
-        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
-        {
-            foreach (var (name, content) in entries)
-            {
-                using var entry = zip.CreateEntry(name).Open();
-                entry.Write(content);
-            }
-        }
-
-        return bytes.ToArray();
-    }
 }

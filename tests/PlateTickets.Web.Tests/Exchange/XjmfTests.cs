@@ -1,4 +1,3 @@
-using System.IO.Compression;
 using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
@@ -59,7 +58,7 @@ public sealed class XjmfTests(HttpRoom room) : IClassFixture<HttpRoom>
         {
             var files = GhostscriptJob.Make(folder, "order", 300, 390.104, ppi: 150).Where(f => !f.Contains(GhostscriptJob.Spot, StringComparison.Ordinal))
                 .Select(f => ($"files/{XjdfText.Cmyk.Split(' ').First(c => f.Contains($"({c})", StringComparison.Ordinal))}.tif", File.ReadAllBytes(f)));
-            var package = Zip([("root.xjmf", Utf8(Message("""<QueueSubmissionParams URL="cid:jobs/order.xjdf" Priority="70" ReturnJMF="http://10.0.0.1/back"/>"""))), ("jobs/order.xjdf", Utf8(XjdfText.Order(jobId: "ZIP-1", files: true))), .. files]);
+            var package = XjdfText.Zip([("root.xjmf", Utf8(Message("""<QueueSubmissionParams URL="cid:jobs/order.xjdf" Priority="70" ReturnJMF="http://10.0.0.1/back"/>"""))), ("jobs/order.xjdf", Utf8(XjdfText.Order(jobId: "ZIP-1", files: true))), .. files]);
             var response = Single(await SendAsync("", package), "ResponseSubmitQueueEntry");
             Assert.Equal(("0", "C1"), (response.Attribute("ReturnCode")!.Value, response.Element(Ns + "Header")!.Attribute("refID")!.Value));
             Assert.Equal("70", response.Element(Ns + "QueueEntry")!.Attribute("Priority")!.Value);
@@ -116,7 +115,7 @@ public sealed class XjmfTests(HttpRoom room) : IClassFixture<HttpRoom>
     public async Task AResubmission_ChangesTheJob()
     {
         var entry = Single(await SendAsync("", XjdfText.Order(jobId: "RE-1")), "ResponseSubmitQueueEntry").Element(Ns + "QueueEntry")!.Attribute("QueueEntryID")!.Value;
-        var package = Zip(
+        var package = XjdfText.Zip(
             ("root.xjmf", Utf8(Xjmf($"<CommandResubmitQueueEntry>{Header("C2")}<ResubmissionParams QueueEntryID=\"{entry}\" UpdateMethod=\"Complete\" URL=\"order.xjdf\"/></CommandResubmitQueueEntry>"))),
             ("order.xjdf", Utf8(XjdfText.Order(jobId: "RE-1", due: "2026-11-28T09:00:00Z"))));
         Assert.Equal("0", Single(await SendAsync("/queue-entries/resubmit", package), "ResponseResubmitQueueEntry").Attribute("ReturnCode")!.Value);
@@ -148,16 +147,16 @@ public sealed class XjmfTests(HttpRoom room) : IClassFixture<HttpRoom>
     public async Task HostilePackages_AreRefused_AndLeaveNothing()
     {
         var order = Utf8(XjdfText.Order(jobId: "EVIL-1", files: true));
-        await RefusedAsync(Zip(("../../evil.xjdf", order)), "leads out of it");
-        await RefusedAsync(Zip(("..\\evil.xjdf", order)), "leads out of it");
-        await RefusedAsync(Zip(("C:/evil.xjdf", order)), "leads out of it");
-        await RefusedAsync(Zip(("a.xjdf", order), ("b.xjdf", order)), "not exactly one");
-        await RefusedAsync(Zip([.. Enumerable.Range(0, DocumentPackage.MostEntries + 1).Select(i => ($"f{i}", Array.Empty<byte>()))]), "entries");
-        await RefusedAsync(Zip(("a.xjdf", new byte[8 << 20])), "longer than 4 MiB");
-        var whole = Zip(("a.xjdf", order));
+        await RefusedAsync(XjdfText.Zip(("../../evil.xjdf", order)), "leads out of it");
+        await RefusedAsync(XjdfText.Zip(("..\\evil.xjdf", order)), "leads out of it");
+        await RefusedAsync(XjdfText.Zip(("C:/evil.xjdf", order)), "leads out of it");
+        await RefusedAsync(XjdfText.Zip(("a.xjdf", order), ("b.xjdf", order)), "not exactly one");
+        await RefusedAsync(XjdfText.Zip([.. Enumerable.Range(0, DocumentPackage.MostEntries + 1).Select(i => ($"f{i}", Array.Empty<byte>()))]), "entries");
+        await RefusedAsync(XjdfText.Zip(("a.xjdf", new byte[8 << 20])), "longer than 4 MiB");
+        var whole = XjdfText.Zip(("a.xjdf", order));
         await RefusedAsync(whole[..(whole.Length / 2)], "no zip file that can be read");
         // An entry that says it is small and unpacks to more (its length in the directory is overwritten): what counts is what comes out.
-        var lying = Zip(("root.xjmf", new byte[8 << 20]));
+        var lying = XjdfText.Zip(("root.xjmf", new byte[8 << 20]));
         var directory = lying.AsSpan().LastIndexOf("PK\x01\x02"u8);
         lying.AsSpan(directory + 24, 4).Clear();
         Assert.NotEqual("0", (await SendAsync("", lying)).Root!.Elements().Last().Attribute("ReturnCode")!.Value);
@@ -284,19 +283,4 @@ public sealed class XjmfTests(HttpRoom room) : IClassFixture<HttpRoom>
     private static string Header(string? id) => $"<Header DeviceID=\"ORDER-DESK\" {(id is null ? "" : $"ID=\"{id}\"")} Time=\"2026-11-25T09:15:01+01:00\"/>";
 
     private static byte[] Utf8(string text) => Encoding.UTF8.GetBytes(text);
-
-    private static byte[] Zip(params (string Name, byte[] Content)[] entries)
-    {
-        using var bytes = new MemoryStream();
-        using (var zip = new ZipArchive(bytes, ZipArchiveMode.Create, leaveOpen: true))
-        {
-            foreach (var (name, content) in entries)
-            {
-                using var entry = zip.CreateEntry(name).Open();
-                entry.Write(content);
-            }
-        }
-
-        return bytes.ToArray();
-    }
 }

@@ -78,6 +78,17 @@ public class DocumentPagesTests : PageTest
     }
 
     [Fact]
+    public async Task AJobOnHold_CanBeLetGoOnByAPerson()
+    {
+        var held = await Documents.TakeAsync(new DocumentArrival(DocumentDoor.Http, "Order desk", "order.xjdf", XjdfText.Bytes(XjdfText.Order())) { StartsHeld = true });
+        var page = Render<DocumentPage>(p => p.Add(d => d.Id, held.Document.Id));
+        Assert.Contains("on hold as its sender wishes", page.Find(".sentence-line").TextContent, StringComparison.Ordinal);
+        await page.InvokeAsync(() => page.FindAll("button").Single(b => b.TextContent.Trim() == "Let it go on").Click());
+        page.WaitForAssertion(() => Assert.Contains("its files follow", page.Find(".sentence-line").TextContent, StringComparison.Ordinal));
+        Assert.DoesNotContain(page.FindAll("button"), b => b.TextContent.Trim() == "Let it go on");
+    }
+
+    [Fact]
     public void NoDocument_IsSaidPlainly() => Assert.Contains("No such document", Render<DocumentPage>(p => p.Add(d => d.Id, 77)).Markup, StringComparison.Ordinal);
 
     private static AngleSharp.Dom.IElement Labelled(IRenderedComponent<DocumentPage> page, string label) =>

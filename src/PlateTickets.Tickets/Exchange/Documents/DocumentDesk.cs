@@ -273,13 +273,18 @@ public sealed class DocumentDesk(
         Changed?.Invoke();
     }
 
-    /// <summary>Lets the files of a job go on that came on hold.</summary>
-    internal async Task GoOnFromHoldAsync(int id, string by, CancellationToken cancel)
+    /// <summary>A job that its sender put on hold before its plates were laid out goes on.</summary>
+    public async Task GoOnFromHoldAsync(int id, string by, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         db.ActingAs = by;
         var document = await db.ReceivedDocuments.SingleAsync(d => d.Id == id, cancel);
         document.StartsHeld = false;
+        if (document.State == DocumentState.Done)
+        {
+            document.Sentence = Entered(document);
+        }
+
         await db.SaveChangesAsync(cancel);
         Changed?.Invoke();
         FilesWait?.Invoke(id);
@@ -363,12 +368,7 @@ public sealed class DocumentDesk(
                     }
 
                     // A change that made new plates became an order of its own.
-                    (row.State, row.Purpose, row.OrderId, row.Sentence) = (DocumentState.Done, DocumentPurpose.Order, order.Id, row switch
-                    {
-                        { StartsHeld: true } => "Entered, on hold as its sender wishes until it is resumed.",
-                        { FilesOpen: > 0 } => "Entered; its files are read.",
-                        _ => "Entered; its files follow.",
-                    });
+                    (row.State, row.Purpose, row.OrderId, row.Sentence) = (DocumentState.Done, DocumentPurpose.Order, order.Id, Entered(row));
                 },
                 cancel);
         }
@@ -496,6 +496,13 @@ public sealed class DocumentDesk(
             }
         }
     }
+
+    internal static string Entered(ReceivedDocument document) => document switch
+    {
+        { StartsHeld: true } => "Entered, on hold as its sender wishes until it is resumed.",
+        { FilesOpen: > 0 } => "Entered; its files are read.",
+        _ => "Entered; its files follow.",
+    };
 
     private static string Fit(string sentence) => sentence.Cut(2000);
 

@@ -28,7 +28,14 @@ public sealed class QueueChanges(IDbContextFactory<PlateRoomDb> databases, Docum
     {
         if (job.Ticket is not { } ticket || ticket.State is TicketState.WaitingForFiles)
         {
-            await SetAsync(job, d => d.StartsHeld = true, by, cancel);
+            await SetAsync(
+                job,
+                d =>
+                {
+                    d.StartsHeld = true;
+                    d.Sentence = d.State == DocumentState.Done ? DocumentDesk.Entered(d) : d.Sentence;
+                },
+                by, cancel);
             return (ReturnCodes.Success, "On hold: its plates are not laid out until it is resumed.");
         }
 

@@ -110,10 +110,14 @@ public sealed partial class DocumentPage : IDisposable
     {
         var room = await Rooms.GetAsync();
         await ReadAsync();
-        await using var db = await Databases.CreateDbContextAsync();
-        _customers = await db.Customers.AsNoTracking().OrderBy(c => c.Name).Take(MostCustomers).ToListAsync();
         if (_view is { } view)
         {
+            if (Asks(QuestionKind.Customer))
+            {
+                await using var db = await Databases.CreateDbContextAsync();
+                _customers = await db.Customers.AsNoTracking().OrderBy(c => c.Name).Take(MostCustomers).ToListAsync();
+            }
+
             _customer = view.Review.Document.CustomerName;
             _copies = Math.Max(1, view.Review.Order.Copies);
             _material = view.Review.Order.MaterialId;
@@ -186,6 +190,8 @@ public sealed partial class DocumentPage : IDisposable
     private Task LeaveFilesAsync() => TryAsync(() => Desk.AnswerAsync(Id, _view!.Text.Answers with { WithoutFiles = true }, false, Viewer.Name));
 
     private Task EnterAnewAsync() => TryAsync(() => Desk.EnterAnewAsync(Id, Viewer.Name));
+
+    private Task GoOnAsync() => TryAsync(() => Desk.GoOnFromHoldAsync(Id, Viewer.Name));
 
     private Task SetAsideAsync() => TryAsync(() => Desk.SetAsideAsync(Id, _reason, Viewer.Name));
 

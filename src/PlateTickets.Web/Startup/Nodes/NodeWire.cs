@@ -4,6 +4,7 @@ using Npgsql;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
+using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Sheets.Planning;
 using PlateTickets.Tickets.Stations;
@@ -45,14 +46,15 @@ internal sealed class NodeWire : BackgroundService
     private readonly PlannerSeat _seat;
     private readonly AccountDesk _accounts;
     private readonly ArrivalDesk _arrivals;
+    private readonly DocumentDesk _documents;
     private readonly BoardState _board;
     private readonly ILogger<NodeWire> _log;
 
     public NodeWire(
-        RoomDatabase database, RoomEvents events, RoomCatalog rooms, PlanBook book, PlannerSeat seat, AccountDesk accounts, ArrivalDesk arrivals, BoardState board, ILogger<NodeWire> log)
+        RoomDatabase database, RoomEvents events, RoomCatalog rooms, PlanBook book, PlannerSeat seat, AccountDesk accounts, ArrivalDesk arrivals, DocumentDesk documents, BoardState board, ILogger<NodeWire> log)
     {
         (_database, _events, _rooms, _book, _seat) = (database, events, rooms, book, seat);
-        (_accounts, _arrivals, _board, _log) = (accounts, arrivals, board, log);
+        (_accounts, _arrivals, _documents, _board, _log) = (accounts, arrivals, documents, board, log);
         if (database.IsPostgreSql)
         {
             _events.Changed += SheetsChanged;
@@ -61,6 +63,7 @@ internal sealed class NodeWire : BackgroundService
             _book.Changed += Planned;
             _accounts.Changed += AccountChanged;
             _arrivals.Changed += FilesArrived;
+            _documents.Changed += DocumentsChanged;
         }
     }
 
@@ -71,6 +74,7 @@ internal sealed class NodeWire : BackgroundService
         Room,
         Account,
         Arrivals,
+        Documents,
     }
 
     public override void Dispose()
@@ -81,6 +85,7 @@ internal sealed class NodeWire : BackgroundService
         _book.Changed -= Planned;
         _accounts.Changed -= AccountChanged;
         _arrivals.Changed -= FilesArrived;
+        _documents.Changed -= DocumentsChanged;
         base.Dispose();
     }
 
@@ -102,6 +107,8 @@ internal sealed class NodeWire : BackgroundService
     private void AccountChanged(int id) => Tell(Kind.Account, id);
 
     private void FilesArrived() => Tell(Kind.Arrivals);
+
+    private void DocumentsChanged() => Tell(Kind.Documents);
 
     // Only a plan that was made here is news; the others carry it over.
     private void Planned()
@@ -199,6 +206,7 @@ internal sealed class NodeWire : BackgroundService
     {
         _rooms.Forget();
         _arrivals.TellChanged();
+        _documents.TellChanged();
         _accounts.TellAllChanged();
         _board.AskForReload();
         _events.AskForPlan();
@@ -229,6 +237,9 @@ internal sealed class NodeWire : BackgroundService
                     break;
                 case Kind.Arrivals:
                     _arrivals.TellChanged();
+                    break;
+                case Kind.Documents:
+                    _documents.TellChanged();
                     break;
             }
         });
