@@ -74,6 +74,7 @@ public sealed class BoardTests(EveryPageTests.Played played) : IClassFixture<Eve
         await Axe.CleanAsync(page);
         await page.GetByRole(AriaRole.Button, new() { Name = "Mark it down" }).ClickAsync();
         await Assertions.Expect(page.Locator("[data-machine=finisher]")).ToContainTextAsync("until 12:00: lamp");
+        await page.EvaluateAsync("document.activeElement.blur()");
         await page.Keyboard.PressAsync("Escape");
         await Assertions.Expect(page.Locator(".action-panel")).ToHaveCountAsync(0);
         await page.Locator("[data-machine=finisher] button").ClickAsync();

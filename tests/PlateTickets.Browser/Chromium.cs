@@ -72,7 +72,7 @@ public sealed class Chromium : IAsyncLifetime
             var page = await context.NewPageAsync();
             await page.GotoAsync($"{room}/sign-in?back=/account");
             await page.GetByRole(AriaRole.Button, new() { Name = role.Title(), Exact = true }).ClickAsync();
-            await page.WaitForURLAsync($"{room}/account");
+            await Assertions.Expect(page).ToHaveURLAsync($"{room}/account");
             _sessions[(room, role)] = state = await context.StorageStateAsync();
         }
 

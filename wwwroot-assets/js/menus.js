@@ -1,4 +1,5 @@
-// The bar's menus close by a touch elsewhere and by Escape.
+// The bar's menus close by a touch elsewhere and by Escape, and so does a panel over the page:
+// wherever the focus is, for a button that has gone takes it along.
 const open = () => document.querySelectorAll('.bar details[open]');
 
 export function startMenus() {
@@ -8,11 +9,16 @@ export function startMenus() {
     }
   });
   document.addEventListener('keydown', event => {
-    if (event.key === 'Escape') {
-      for (const menu of open()) {
-        menu.open = false;
-        menu.querySelector('summary').focus();
-      }
+    if (event.key !== 'Escape') {
+      return;
+    }
+    const menus = [...open()];
+    for (const menu of menus) {
+      menu.open = false;
+      menu.querySelector('summary').focus();
+    }
+    if (menus.length === 0) {
+      document.querySelector('[data-closes-by=Escape]')?.click();
     }
   });
 }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Microsoft.AspNetCore.Components.Web;
 using PlateTickets.Planning.Scheduling;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
@@ -225,8 +224,6 @@ public sealed partial class ActionPanel
             _refusal = refused.Message;
         }
     }
-
-    private Task KeyAsync(KeyboardEventArgs key) => key.Key == "Escape" ? Close.InvokeAsync() : Task.CompletedTask;
 
     private string PeopleText(int people, DateTime from, DateTime to)
     {
