@@ -20,6 +20,7 @@ using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
@@ -118,6 +119,10 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
 
     public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
 
+    public DbSet<SiteRole> SiteRoles => Set<SiteRole>();
+
+    public DbSet<SiteStanding> SiteStandings => Set<SiteStanding>();
+
     public DbSet<Tablet> Tablets => Set<Tablet>();
 
     public DbSet<IdempotentCall> IdempotentCalls => Set<IdempotentCall>();
@@ -203,6 +208,6 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     protected override void OnModelCreating(ModelBuilder builder)
     {
         base.OnModelCreating(builder);
-        PlateRoomModel.Configure(builder, this.IsPostgreSql());
+        PlateRoomModel.Configure(builder, this.IsPostgreSql(), isOneOfSeveral: options.FindExtension<PeopleSchema>() is not null);
     }
 }

@@ -25,6 +25,7 @@ using PlateTickets.Tickets.Quality;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Sheets;
 using PlateTickets.Tickets.Sheets.Layouts;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Stations.Duty;
 using PlateTickets.Tickets.Stock;
@@ -73,7 +74,14 @@ internal static class PlateRoomModel
         configuration.Properties<DeliveryState>().HaveConversion<string>();
     }
 
-    public static void Configure(ModelBuilder model, bool isPostgreSql)
+    /// <summary>What belongs to a group of sites and not to one of them.</summary>
+    public static IReadOnlyList<Type> OfTheGroup { get; } =
+    [
+        typeof(Account), typeof(IdentityUserClaim<int>), typeof(IdentityUserLogin<int>), typeof(IdentityUserToken<int>), typeof(IdentityUserPasskey<int>),
+        typeof(ProtectionKey), typeof(SiteRole), typeof(SiteStanding),
+    ];
+
+    public static void Configure(ModelBuilder model, bool isPostgreSql, bool isOneOfSeveral)
     {
         Room(model);
         OrdersAndTickets(model);
@@ -94,6 +102,14 @@ internal static class PlateRoomModel
         Version<StageReading>(model);
         Version<Handover>(model);
         Version<ReceivedDocument>(model);
+        if (isOneOfSeveral)
+        {
+            foreach (var entity in model.Model.GetEntityTypes().Where(e => OfTheGroup.Contains(e.ClrType)).ToList())
+            {
+                entity.SetSchema(SiteKey.People);
+            }
+        }
+
         if (isPostgreSql)
         {
             // Its text costs the same with and without a limit, and SQLite knows none: both take the same.
@@ -115,6 +131,12 @@ internal static class PlateRoomModel
         model.Entity<IdentityUserLogin<int>>().ToTable("AccountLogins");
         model.Entity<IdentityUserToken<int>>().ToTable("AccountTokens");
         model.Entity<IdentityUserPasskey<int>>().ToTable("AccountPasskeys");
+        model.Entity<SiteRole>(e =>
+        {
+            e.HasKey(r => new { r.AccountId, r.Site });
+            e.HasOne(r => r.Account).WithMany().HasForeignKey(r => r.AccountId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<SiteStanding>().HasKey(s => s.Site);
         model.Entity<IdempotentCall>(e =>
         {
             e.HasIndex(c => new { c.Caller, c.Key }).IsUnique();

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Diagnostics.Metrics;
+using PlateTickets.Tickets.Sites;
 
 namespace PlateTickets.Tickets;
 
@@ -25,9 +26,10 @@ public sealed class RoomMetrics : IDisposable
     private readonly Recent _scanTimes = new();
     private readonly Recent _planTimes = new();
 
-    public RoomMetrics(IMeterFactory? meters = null)
+    public RoomMetrics(IMeterFactory? meters = null, SiteKey? site = null)
     {
-        Meter = meters?.Create(Name) ?? new Meter(Name);
+        var name = NameAt(site ?? SiteKey.Alone);
+        Meter = meters?.Create(name) ?? new Meter(name);
         // From a scan on an idle SSD to one that waits for a busy disk.
         _scans = Meter.CreateHistogram<double>(
             "plateroom.scan.duration", Seconds, "From the arrival of a scan until it is on disk and answered.",
@@ -39,6 +41,9 @@ public sealed class RoomMetrics : IDisposable
     }
 
     public Meter Meter { get; }
+
+    /// <summary>Name of the meter of a site: a program that serves several must not mix their figures.</summary>
+    public static string NameAt(SiteKey site) => site.IsAlone ? Name : $"{Name}.{site}";
 
     public TookFigures? Scans => _scanTimes.Figures();
 

@@ -29,6 +29,7 @@ public static class Urls
     public const string ReportCsv = "/api/v1/report.csv";
     public const string ReportPdf = "/api/v1/report.pdf";
     public const string Settings = "/settings";
+    public const string Sites = "/sites";
     public const string Tablets = "/settings/tablets";
     public const string SignIn = "/sign-in";
     public const string SecondFactor = "/sign-in/code";

@@ -100,7 +100,7 @@ public sealed partial class CalendarTests : IAsyncLifetime
         using var another = await Visitor.AsDemoAsync(_room, Role.Administrator);
         var blocked = await MakeAsync(csr, new() { ["DueTimes"] = "true" });
         var accounts = (AccountDesk)_room.Services.GetService(typeof(AccountDesk))!;
-        var owner = (await accounts.ListAsync()).Single(a => a.UserName == "CSR" || a.Roles == Role.Csr);
+        var owner = (await accounts.ListAsync()).Select(l => l.Account).Single(a => a.UserName == "CSR" || a.Roles == Role.Csr);
         await accounts.SetActiveAsync(owner.Id, false, "Ada");
         Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(blocked));
     }

@@ -1949,6 +1949,64 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
                     b.ToTable("Stages");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteRole", b =>
+                {
+                    b.Property<int>("AccountId")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Site")
+                        .HasColumnType("text");
+
+                    b.Property<int>("Roles")
+                        .HasColumnType("integer");
+
+                    b.HasKey("AccountId", "Site");
+
+                    b.ToTable("SiteRoles");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteStanding", b =>
+                {
+                    b.Property<string>("Site")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("AtRisk")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Down")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime?>("LastFinishUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Late")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("OpenSheets")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("OpenTickets")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime?>("PlannedUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime>("ToldUtc")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("Site");
+
+                    b.ToTable("SiteStandings");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Stations.ClosedDay", b =>
                 {
                     b.Property<int>("Id")
@@ -2819,6 +2877,17 @@ namespace PlateTickets.Migrations.PostgreSql.Migrations
                     b.Navigation("Equipment");
 
                     b.Navigation("Sheet");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteRole", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Accounts.Account", "Account")
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("Account");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Stations.ClosedDay", b =>

@@ -2004,6 +2004,68 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.ToTable("Stages");
                 });
 
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteRole", b =>
+                {
+                    b.Property<int>("AccountId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Site")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Roles")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("AccountId", "Site");
+
+                    b.ToTable("SiteRoles");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteStanding", b =>
+                {
+                    b.Property<string>("Site")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("AtRisk")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Down")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("LastFinishUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Late")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("OpenSheets")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("OpenTickets")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("PlannedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ToldUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Site");
+
+                    b.ToTable("SiteStandings");
+                });
+
             modelBuilder.Entity("PlateTickets.Tickets.Stations.ClosedDay", b =>
                 {
                     b.Property<int>("Id")
@@ -2874,6 +2936,17 @@ namespace PlateTickets.Migrations.Sqlite.Migrations
                     b.Navigation("Equipment");
 
                     b.Navigation("Sheet");
+                });
+
+            modelBuilder.Entity("PlateTickets.Tickets.Sites.SiteRole", b =>
+                {
+                    b.HasOne("PlateTickets.Tickets.Accounts.Account", "Account")
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.Navigation("Account");
                 });
 
             modelBuilder.Entity("PlateTickets.Tickets.Stations.ClosedDay", b =>

@@ -5,6 +5,7 @@ using Microsoft.Extensions.DependencyInjection;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Tickets.Sites;
 
 namespace PlateTickets.Tickets.Accounts;
 
@@ -14,8 +15,17 @@ public sealed record Invitation(int AccountId, string Name, string Code);
 /// <summary>A badge and its PIN, shown once.</summary>
 public sealed record NewBadge(string Name, string Number, string Pin);
 
+/// <summary>An account in the list of those of a room.</summary>
+/// <param name="Account">The account; its own roles count at every site.</param>
+/// <param name="Here">What the person is at this site in addition.</param>
+/// <param name="Elsewhere">Other sites where the person works.</param>
+public sealed record AccountLine(Account Account, Role Here, IReadOnlyList<string> Elsewhere)
+{
+    public Role Roles => Account.Roles | Here;
+}
+
 /// <summary>Makes accounts and changes what they may do. Each operation has a database context of its own.</summary>
-public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
+public sealed class AccountDesk(IServiceScopeFactory scopes, SiteKey site, TimeProvider clock)
 {
     /// <summary>Fewest and most digits of a PIN.</summary>
     public const int ShortestPin = 6;
@@ -35,25 +45,44 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>Says that accounts may have changed elsewhere.</summary>
     public void TellAllChanged() => AllChanged?.Invoke();
 
-    /// <summary>Accounts by name, at most 500.</summary>
-    public async Task<IReadOnlyList<Account>> ListAsync(CancellationToken cancel = default)
+    /// <summary>Accounts by name, at most 500; at a site those of the people who may come in there.</summary>
+    /// <param name="ofAllSites">Also those of people who work at other sites only.</param>
+    /// <param name="cancel">Cancels.</param>
+    public async Task<IReadOnlyList<AccountLine>> ListAsync(bool ofAllSites = false, CancellationToken cancel = default)
     {
-        await using var work = new Work(scopes, "");
-        return await work.Db.Users.AsNoTracking().OrderByDescending(a => a.IsActive).ThenBy(a => a.NormalizedUserName).Take(500).ToListAsync(cancel);
+        await using var work = new Work(scopes, site, "");
+        var accounts = work.Db.Users.AsNoTracking();
+        if (!site.IsAlone && !ofAllSites)
+        {
+            accounts = accounts.Where(a => a.Roles != Role.None || work.Db.SiteRoles.Any(r => r.AccountId == a.Id && r.Site == site.Value));
+        }
+
+        var listed = await accounts.OrderByDescending(a => a.IsActive).ThenBy(a => a.NormalizedUserName).Take(500).ToListAsync(cancel);
+        var ids = listed.ConvertAll(a => a.Id);
+        var roles = site.IsAlone ? [] : await work.Db.SiteRoles.AsNoTracking().Where(r => ids.Contains(r.AccountId)).ToListAsync(cancel);
+        var byAccount = roles.ToLookup(r => r.AccountId);
+        return listed.ConvertAll(a => new AccountLine(
+            a, byAccount[a.Id].FirstOrDefault(r => r.Site == site.Value)?.Roles ?? Role.None, [.. byAccount[a.Id].Select(r => r.Site).Where(k => k != site.Value).Order(StringComparer.Ordinal)]));
     }
 
     public async Task<bool> AnyAsync(CancellationToken cancel = default)
     {
-        await using var work = new Work(scopes, "");
+        await using var work = new Work(scopes, site, "");
         return await work.Db.Users.AnyAsync(cancel);
     }
 
     /// <summary>A new account without a password, and the code with which the person chooses one.</summary>
-    /// <exception cref="PlateRoomException">A name that is empty, too long or taken; no role.</exception>
-    public async Task<Invitation> CreateAsync(string name, Role roles, string by, CancellationToken cancel = default)
+    /// <param name="name">The name that the audit trail and scans keep.</param>
+    /// <param name="roles">One role or more.</param>
+    /// <param name="by">Who makes it.</param>
+    /// <param name="everySite">Do the roles count at every site of the group, or at this one only? In a room that stands alone it makes no difference.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <exception cref="PlateRoomException">A name that is empty, too long or taken; no role; roles at every site from who may not give them.</exception>
+    public async Task<Invitation> CreateAsync(string name, Role roles, string by, bool everySite = true, CancellationToken cancel = default)
     {
-        await using var work = new Work(scopes, by);
-        var account = await AddAsync(work, name, roles, null, cancel);
+        await using var work = new Work(scopes, site, by);
+        await work.Reach.RequireAsync(by, null, everySite, cancel);
+        var account = await AddAsync(work, name, roles, null, everySite, cancel);
         return await InviteAsync(work, account);
     }
 
@@ -61,26 +90,26 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <exception cref="PlateRoomException">There is an account already, or name or password are refused.</exception>
     public async Task<Account> FirstManagerAsync(string name, string password, CancellationToken cancel = default)
     {
-        await using var work = new Work(scopes, name.Trim());
+        await using var work = new Work(scopes, site, name.Trim());
         if (await work.Db.Users.AnyAsync(cancel))
         {
             throw new PlateRoomException("This room has its first manager already. Sign in, or ask that person for an account.");
         }
 
-        return await AddAsync(work, name, Role.Manager | Role.Administrator, password, cancel);
+        return await AddAsync(work, name, Role.Manager | Role.Administrator, password, everySite: true, cancel);
     }
 
     /// <summary>The invented person of the demo room who has this role; has no password, so nobody signs in from elsewhere.</summary>
     public async Task<Account> DemoAsync(Role role, CancellationToken cancel = default)
     {
-        await using var work = new Work(scopes, "Demo");
+        await using var work = new Work(scopes, site, "Demo");
         if (!await work.Db.Sites.AnyAsync(s => s.IsDemo, cancel))
         {
             throw new PlateRoomException("This is no demo room.");
         }
 
         var name = $"Demo {role.Title()}";
-        return await work.Users.FindByNameAsync(name) ?? await AddAsync(work, name, role, null, cancel);
+        return await work.Users.FindByNameAsync(name) ?? await AddAsync(work, name, role, null, everySite: true, cancel);
     }
 
     /// <summary>
@@ -93,7 +122,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <exception cref="PlateRoomException">No role, the account is switched off, or somebody else has this name here.</exception>
     public async Task<Account> FromProviderAsync(string provider, string subject, string name, Role roles)
     {
-        await using var work = new Work(scopes, name);
+        await using var work = new Work(scopes, site, name);
         // Hashed, so that any length fits the key.
         var key = SecretText.Hash($"{provider}\n{subject}");
         var account = await work.Users.FindByLoginAsync(Provider, key);
@@ -122,13 +151,13 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
 
             // Without its login the account could never be signed in to, and its name would be taken.
             await using var both = await work.Db.BeginWriteAsync();
-            account = await AddAsync(work, name, roles, null, default);
+            account = await AddAsync(work, name, roles, null, everySite: false, default);
             Check(await work.Users.AddLoginAsync(account, new UserLoginInfo(Provider, key, provider)));
             await both.CommitAsync();
         }
-        else if (account.Roles != roles)
+        else if (await work.Reach.RolesAsync(account) != roles)
         {
-            account.Roles = roles;
+            await (site.IsAlone ? work.Reach.GiveAsync(account, roles, everySite: true) : work.Reach.GiveHereAsync(account, roles & ~account.Roles));
             Check(await work.Users.UpdateAsync(account));
             await EndSessionsAsync(work, account);
         }
@@ -139,15 +168,15 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>A new code to choose a password with; the old password goes on until it is used.</summary>
     public async Task<Invitation> InviteAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        return await InviteAsync(work, await FindAsync(work, id));
+        await using var work = new Work(scopes, site, by);
+        return await InviteAsync(work, await ReachAsync(work, id, by));
     }
 
     /// <summary>Chooses a password with an invitation's code.</summary>
     /// <exception cref="PlateRoomException">The code is used, too old or not this person's; the password is refused.</exception>
     public async Task<Account> ChoosePasswordAsync(int id, string code, string password)
     {
-        await using var work = new Work(scopes, "");
+        await using var work = new Work(scopes, site, "");
         var account = await work.Users.FindByIdAsync(id.ToString(System.Globalization.CultureInfo.InvariantCulture));
         if (account is null || !account.IsActive)
         {
@@ -167,26 +196,32 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         return account;
     }
 
-    /// <exception cref="PlateRoomException">No role is left, or nobody would be left who keeps accounts.</exception>
-    public async Task SetRolesAsync(int id, Role roles, string by, CancellationToken cancel = default)
+    /// <summary>Gives somebody roles at every site, or at this one and then nowhere else but where other sites say so.</summary>
+    /// <param name="id">Whose.</param>
+    /// <param name="roles">One role or more; none takes somebody's rights at this site of a group away.</param>
+    /// <param name="by">Who gives them.</param>
+    /// <param name="everySite">In a room that stands alone it makes no difference.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <exception cref="PlateRoomException">No role is left, nobody would be left who keeps accounts, or the account is out of reach.</exception>
+    public async Task SetRolesAsync(int id, Role roles, string by, bool everySite = true, CancellationToken cancel = default)
     {
-        if (roles == Role.None)
+        if (roles == Role.None && (site.IsAlone || everySite))
         {
             throw new PlateRoomException("Choose one role or more. To keep somebody out, switch the account off.");
         }
 
-        await ChangeAsync(id, by, roles, null, a => a.Roles = roles, cancel);
+        await ChangeAsync(id, by, site.IsAlone || everySite ? roles : Role.None, null, (work, a) => work.Reach.GiveAsync(a, roles, everySite, cancel), everySite, cancel);
     }
 
     /// <summary>Switches an account off or on. Nothing is deleted: the trail goes on naming it.</summary>
     /// <exception cref="PlateRoomException">Nobody would be left who keeps accounts.</exception>
-    public Task SetActiveAsync(int id, bool active, string by, CancellationToken cancel = default) => ChangeAsync(id, by, null, active, a => a.IsActive = active, cancel);
+    public Task SetActiveAsync(int id, bool active, string by, CancellationToken cancel = default) => ChangeAsync(id, by, null, active, (_, a) => Task.FromResult(a.IsActive = active), everySite: false, cancel);
 
     /// <summary>Lets somebody try again who typed a wrong password too often.</summary>
     public async Task UnlockAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        var account = await FindAsync(work, id);
+        await using var work = new Work(scopes, site, by);
+        var account = await ReachAsync(work, id, by);
         Check(await work.Users.SetLockoutEndDateAsync(account, null));
         Check(await work.Users.ResetAccessFailedCountAsync(account));
     }
@@ -194,8 +229,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>A new badge with a new PIN; an old one stops at once.</summary>
     public async Task<NewBadge> GiveBadgeAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        var account = await FindAsync(work, id);
+        await using var work = new Work(scopes, site, by);
+        var account = await ReachAsync(work, id, by);
         var badge = BadgeNumber();
         var pin = NewPin();
         account.BadgeHash = SecretText.Hash(badge);
@@ -206,8 +241,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
 
     public async Task TakeBadgeAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        var account = await FindAsync(work, id);
+        await using var work = new Work(scopes, site, by);
+        var account = await ReachAsync(work, id, by);
         account.BadgeHash = account.PinHash = null;
         Check(await work.Users.UpdateAsync(account));
         await EndSessionsAsync(work, account);
@@ -222,7 +257,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
             throw new PlateRoomException(refusal);
         }
 
-        await using var work = new Work(scopes, by);
+        await using var work = new Work(scopes, site, by);
         var account = await FindAsync(work, id);
         if (account.BadgeHash is null)
         {
@@ -236,8 +271,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>Takes away a second factor that was lost with its telephone.</summary>
     public async Task ForgetSecondFactorAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        var account = await FindAsync(work, id);
+        await using var work = new Work(scopes, site, by);
+        var account = await ReachAsync(work, id, by);
         Check(await work.Users.SetTwoFactorEnabledAsync(account, false));
         Check(await work.Users.ResetAuthenticatorKeyAsync(account));
         await EndSessionsAsync(work, account);
@@ -246,8 +281,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// <summary>Ends all sessions of an account, everywhere.</summary>
     public async Task EndSessionsAsync(int id, string by)
     {
-        await using var work = new Work(scopes, by);
-        await EndSessionsAsync(work, await FindAsync(work, id));
+        await using var work = new Work(scopes, site, by);
+        await EndSessionsAsync(work, await ReachAsync(work, id, by));
     }
 
     /// <summary>Who holds this badge, when the PIN is right.</summary>
@@ -255,7 +290,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     public async Task<Account> ByBadgeAsync(string badge, string pin, CancellationToken cancel = default)
     {
         const string Wrong = "Badge and PIN do not go together. Scan the badge again and type its PIN.";
-        await using var work = new Work(scopes, "");
+        await using var work = new Work(scopes, site, "");
         var read = TrackingNumber.Read(badge);
         if (read.Kind != NumberKind.Badge)
         {
@@ -302,7 +337,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     public async Task NoteSignInAsync(Account account, string how)
     {
         var now = clock.GetUtcNow().UtcDateTime;
-        await using var work = new Work(scopes, account.UserName!);
+        await using var work = new Work(scopes, site, account.UserName!);
         await work.Db.Users.Where(a => a.Id == account.Id).ExecuteUpdateAsync(s => s.SetProperty(a => a.LastSignInUtc, now));
         work.Db.Note(nameof(Account), account.UserName!, "signed in", how);
         await work.Db.SaveChangesAsync();
@@ -314,22 +349,24 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     /// </summary>
     public async Task NoteFailedSignInAsync(Account account, string how)
     {
-        await using var work = new Work(scopes, "somebody not signed in");
+        await using var work = new Work(scopes, site, "somebody not signed in");
         work.Db.Note(nameof(Account), account.UserName!, "was not let in", how);
         await work.Db.SaveChangesAsync();
     }
 
-    private async Task ChangeAsync(int id, string by, Role? roles, bool? active, Action<Account> change, CancellationToken cancel)
+    private async Task ChangeAsync(int id, string by, Role? roles, bool? active, Func<Work, Account, Task> change, bool everySite, CancellationToken cancel)
     {
-        await using var work = new Work(scopes, by);
+        await using var work = new Work(scopes, site, by);
         var account = await FindAsync(work, id);
+        await work.Reach.RequireAsync(by, account, everySite, cancel);
         var keeps = (active ?? account.IsActive) && (roles ?? account.Roles).HasFlag(Role.Administrator);
-        if (!keeps && !await work.Db.Users.AnyAsync(a => a.Id != id && a.IsActive && (a.Roles & Role.Administrator) != 0, cancel))
+        var kept = account.IsActive && account.Roles.HasFlag(Role.Administrator);
+        if (kept && !keeps && !await work.Db.Users.AnyAsync(a => a.Id != id && a.IsActive && (a.Roles & Role.Administrator) != 0, cancel))
         {
-            throw new PlateRoomException($"{account.UserName} is the last one who keeps accounts. Make somebody else administrator first.");
+            throw new PlateRoomException($"{account.UserName} is the last one who keeps accounts{(site.IsAlone ? "" : " at every site")}. Make somebody else administrator first.");
         }
 
-        change(account);
+        await change(work, account);
         Check(await work.Users.UpdateAsync(account));
         await EndSessionsAsync(work, account);
     }
@@ -340,7 +377,7 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         Changed?.Invoke(account.Id);
     }
 
-    private async Task<Account> AddAsync(Work work, string name, Role roles, string? password, CancellationToken cancel)
+    private async Task<Account> AddAsync(Work work, string name, Role roles, string? password, bool everySite, CancellationToken cancel)
     {
         name = string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         if (name.Length is 0 or > Account.LongestName || name.Any(char.IsControl))
@@ -354,13 +391,26 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         }
 
         cancel.ThrowIfCancellationRequested();
-        var account = new Account { UserName = name, Roles = roles, MadeUtc = clock.GetUtcNow().UtcDateTime };
+        var account = new Account { UserName = name, Roles = site.IsAlone || everySite ? roles : Role.None, MadeUtc = clock.GetUtcNow().UtcDateTime };
         Check(password is null ? await work.Users.CreateAsync(account) : await work.Users.CreateAsync(account, PasswordRules.Normal(password)));
+        if (account.Roles != roles)
+        {
+            await work.Reach.GiveAsync(account, roles, everySite, cancel);
+            await work.Db.SaveChangesAsync(cancel);
+        }
+
         return account;
     }
 
     private static async Task<Invitation> InviteAsync(Work work, Account account) =>
         new(account.Id, account.UserName!, await work.Users.GeneratePasswordResetTokenAsync(account));
+
+    private static async Task<Account> ReachAsync(Work work, int id, string by)
+    {
+        var account = await FindAsync(work, id);
+        await work.Reach.RequireAsync(by, account, everySite: false);
+        return account;
+    }
 
     private static async Task<Account> FindAsync(Work work, int id) =>
         await work.Users.FindByIdAsync(id.ToString(System.Globalization.CultureInfo.InvariantCulture)) ?? throw new PlateRoomException("There is no such account any more.");
@@ -407,11 +457,12 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
     {
         private readonly AsyncServiceScope _scope;
 
-        public Work(IServiceScopeFactory scopes, string by)
+        public Work(IServiceScopeFactory scopes, SiteKey site, string by)
         {
             _scope = scopes.CreateAsyncScope();
             Db = _scope.ServiceProvider.GetRequiredService<PlateRoomDb>();
             Users = _scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
+            Reach = new AccountReach(Db, site);
             if (by.Length > 0)
             {
                 Db.ActingAs = by;
@@ -421,6 +472,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, TimeProvider clock)
         public PlateRoomDb Db { get; }
 
         public UserManager<Account> Users { get; }
+
+        public AccountReach Reach { get; }
 
         public ValueTask DisposeAsync() => _scope.DisposeAsync();
     }

@@ -14,6 +14,9 @@ public static class WriteTransactions
     // Any number that is the same on all nodes.
     private const long WriterLock = 0x706C6174_65730001;
 
+    // The sites of a database have a writer each.
+    private static readonly string TakeTurn = $"SELECT pg_advisory_xact_lock({SiteLocks.Of(WriterLock)})";
+
     // Who finds SQLite's file locked sleeps and looks again. Here the writers of this process wait in the order in which they came.
     private static readonly ConcurrentDictionary<string, SemaphoreSlim> Writers = new();
 
@@ -25,7 +28,7 @@ public static class WriteTransactions
             var transaction = new WriteTransaction(await db.Database.BeginTransactionAsync(IsolationLevel.ReadCommitted, cancel), turn: null);
             try
             {
-                await db.Database.ExecuteSqlAsync($"SELECT pg_advisory_xact_lock({WriterLock})", cancel);
+                await db.Database.ExecuteSqlRawAsync(TakeTurn, cancel);
                 return transaction;
             }
             catch

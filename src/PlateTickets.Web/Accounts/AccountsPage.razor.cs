@@ -1,6 +1,8 @@
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Authorization;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Shell;
 
@@ -9,7 +11,11 @@ namespace PlateTickets.Web.Accounts;
 /// <summary>Who may sign in, as what, and with which means.</summary>
 public sealed partial class AccountsPage
 {
-    private IReadOnlyList<Account>? _accounts;
+    private IReadOnlyList<AccountLine>? _accounts;
+    private bool _ofAllSites;
+    private bool _everySite;
+    private bool _editedEverySite;
+    private bool _reachesAll;
     private TimeZoneInfo? _zone;
     private string _name = "";
     private Role _roles;
@@ -34,13 +40,31 @@ public sealed partial class AccountsPage
     [Inject]
     public required NavigationManager Navigation { get; set; }
 
+    [Inject]
+    public required SiteKey Site { get; set; }
+
+    [CascadingParameter]
+    public required Task<AuthenticationState> Session { get; set; }
+
     private DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
     protected override async Task OnInitializedAsync()
     {
         _zone = (await Rooms.GetAsync()).Zone;
+        _reachesAll = RoomClaims.SitesWith((await Session).User, Right.KeepAccounts) is null;
         _accounts = await Desk.ListAsync();
     }
+
+    private Task ShowAllAsync() => TryAsync(() => Task.FromResult(_ofAllSites = !_ofAllSites));
+
+    private string RolesText(AccountLine line) => Site.IsAlone
+        ? line.Roles.Title()
+        : string.Join("; ", new[]
+        {
+            line.Account.Roles != Role.None ? $"{line.Account.Roles.Title()} at every site" : "",
+            line.Here != Role.None ? $"{line.Here.Title()} here" : "",
+            line.Elsewhere.Count > 0 ? $"also at {string.Join(", ", line.Elsewhere)}" : "",
+        }.Where(t => t.Length > 0)) is { Length: > 0 } text ? text : "nothing";
 
     private static string Means(Account account) => string.Join(", ", new[]
     {
@@ -54,15 +78,15 @@ public sealed partial class AccountsPage
 
     private Task CreateAsync() => TryAsync(async () =>
     {
-        _invitation = await Desk.CreateAsync(_name, _roles, Viewer.Name);
+        _invitation = await Desk.CreateAsync(_name, _roles, Viewer.Name, Site.IsAlone || _everySite);
         (_name, _roles) = ("", Role.None);
     });
 
-    private void Edit(Account account) => (_editing, _edited) = (account.Id, account.Roles);
+    private void Edit(AccountLine line) => (_editing, _edited, _editedEverySite) = (line.Account.Id, line.Roles, line.Account.Roles != Role.None);
 
     private Task RolesAsync(Account account) => TryAsync(async () =>
     {
-        await Desk.SetRolesAsync(account.Id, _edited, Viewer.Name);
+        await Desk.SetRolesAsync(account.Id, _edited, Viewer.Name, Site.IsAlone || _editedEverySite);
         _editing = 0;
     });
 
@@ -93,6 +117,6 @@ public sealed partial class AccountsPage
             _refusal = refused.Message;
         }
 
-        _accounts = await Desk.ListAsync();
+        _accounts = await Desk.ListAsync(_ofAllSites);
     }
 }

@@ -43,6 +43,7 @@ internal static class RoomDoor
             .AddSignInManager()
             .AddDefaultTokenProviders()
             .AddClaimsPrincipalFactory<RoomPrincipals>();
+        services.AddSingleton<IClaimsTransformation, RolesHere>();
         services.AddScoped<IUserStore<Account>, AccountStore>();
         services.AddOptions<IdentityOptions>().Configure<IOptions<SignInOptions>>((identity, signIn) =>
         {
@@ -70,6 +71,11 @@ internal static class RoomDoor
         services.AddOptions<CookieAuthenticationOptions>(IdentityConstants.ApplicationScheme).Configure<IOptions<SignInOptions>>((cookie, signIn) =>
         {
             cookie.Cookie.Name = "plate-room";
+            if (signIn.Value.CookieDomain.Length > 0)
+            {
+                cookie.Cookie.Domain = signIn.Value.CookieDomain;
+            }
+
             cookie.Cookie.SameSite = SameSiteMode.Lax;
             cookie.Cookie.HttpOnly = true;
             cookie.LoginPath = Urls.SignIn;

@@ -12,6 +12,9 @@ public sealed class SignInOptions
     [Range(1, 72)]
     public int Hours { get; set; } = 12;
 
+    /// <summary>The part of their names that the sites of a group share, such as plates.example: who signed in at one site is signed in at all. Empty for one host.</summary>
+    public string CookieDomain { get; set; } = "";
+
     /// <summary>Least length of a password. Shorter than 15 only where everybody has a second factor.</summary>
     [Range(PasswordRules.Least, 64)]
     public int ShortestPassword { get; set; } = PasswordRules.UsualShortest;

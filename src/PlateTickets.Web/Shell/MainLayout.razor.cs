@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Routing;
 using Microsoft.AspNetCore.Components.Web;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Shell;
@@ -14,6 +15,9 @@ public sealed partial class MainLayout : IDisposable
 
     [Inject]
     public required RoomCatalog Rooms { get; set; }
+
+    [Inject]
+    public required SiteKey Site { get; set; }
 
     [Inject]
     public required Viewer Viewer { get; set; }

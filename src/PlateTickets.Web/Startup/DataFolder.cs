@@ -1,12 +1,14 @@
 using Microsoft.Extensions.Options;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Startup;
 
 /// <summary>Where the room's data lie on disk. Naming the places makes no folder: a command may look at a room that is not there.</summary>
-public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvironment environment)
+public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvironment environment, SiteKey site)
 {
-    public string Root { get; } = Path.GetFullPath(options.Value.DataFolder, environment.ContentRootPath);
+    /// <summary>Each site of a group has a folder of its own in it.</summary>
+    public string Root { get; } = Path.Combine(Path.GetFullPath(options.Value.DataFolder, environment.ContentRootPath), site.Value);
 
     /// <summary>Files that came in through the drop folder.</summary>
     public string Taken => Path.Combine(Root, "taken");

@@ -5,6 +5,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 using MudBlazor;
 using MudBlazor.Services;
+using PlateTickets.Process;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Accounts.Audit;
@@ -44,6 +45,7 @@ using PlateTickets.Web.Orders;
 using PlateTickets.Web.Reports;
 using PlateTickets.Web.Sheets;
 using PlateTickets.Web.Shell;
+using PlateTickets.Web.Sites;
 using PlateTickets.Web.Startup.Backups;
 using PlateTickets.Web.Startup.Nodes;
 
@@ -59,16 +61,51 @@ public static class PlateRoomApp
     private static readonly Dictionary<string, string> ShortOptions = new()
     {
         ["--room"] = $"{PlateRoomOptions.Section}:{nameof(PlateRoomOptions.Start)}",
+        ["--site"] = SiteOptions.Key,
         ["--data"] = $"{PlateRoomOptions.Section}:{nameof(PlateRoomOptions.DataFolder)}",
     };
+
+    /// <summary>The room that the settings speak of, or each site of a group that is served here.</summary>
+    /// <exception cref="PlateRoomException">The settings of the sites are wrong.</exception>
+    public static IReadOnlyList<WebApplication> BuildAll(string[] args)
+    {
+        var sites = SiteOptions.Served(Begin(args).Configuration);
+        return sites.Count == 0 ? [Build(args)] : [.. sites.Select(site => Build([.. args, "--site", site.Value]))];
+    }
+
+    /// <summary>Prepares and runs them until they are told to stop; when one stops, all do.</summary>
+    public static async Task RunAsync(IReadOnlyList<WebApplication> rooms)
+    {
+        foreach (var room in rooms)
+        {
+            await PrepareAsync(room);
+            await room.StartAsync();
+        }
+
+        await Task.WhenAny(rooms.Select(r => r.WaitForShutdownAsync()));
+        await Task.WhenAll(rooms.Select(r => r.StopAsync()));
+    }
+
+    private static WebApplicationBuilder Begin(string[] args)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(PlateRoomApp).Assembly.GetName().Name });
+        builder.Configuration.AddCommandLine(args, ShortOptions);
+        return builder;
+    }
 
     public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? customise = null)
     {
         // The plan's computations hold threads of the pool for seconds: a scan must not wait until the pool thinks of another one.
         ThreadPool.GetMinThreads(out var workers, out var ports);
         ThreadPool.SetMinThreads(Math.Max(workers, FewestThreads), ports);
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(PlateRoomApp).Assembly.GetName().Name });
-        builder.Configuration.AddCommandLine(args, ShortOptions);
+        var builder = Begin(args);
+        if (SiteOptions.Of(builder.Configuration) is { IsAlone: false } site)
+        {
+            SiteOptions.Choose(builder.Configuration, site);
+            // What is said on the command line counts, whatever the settings of the site.
+            builder.Configuration.AddCommandLine(args, ShortOptions);
+        }
+
         if (string.IsNullOrEmpty(builder.Configuration[WebHostDefaults.ServerUrlsKey]))
         {
             builder.WebHost.UseUrls(DefaultUrl);
@@ -103,12 +140,7 @@ public static class PlateRoomApp
         var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
         await using (var db = await databases.CreateDbContextAsync())
         {
-            // Asking first is far quicker than migrating what is up to date: that compares the whole model.
-            if ((await db.Database.GetPendingMigrationsAsync()).Any())
-            {
-                await db.Database.MigrateAsync();
-            }
-
+            await app.Services.GetRequiredService<RoomDatabase>().MigrateAsync(db);
             if (await AuditChain.ChainEarlierAsync(db) is > 0 and var chained)
             {
                 AuditChained(app.Logger, chained, null);
@@ -141,6 +173,7 @@ public static class PlateRoomApp
     {
         services.AddOptions<PlateRoomOptions>().BindConfiguration(PlateRoomOptions.Section).ValidateDataAnnotations().ValidateOnStart();
         services.AddSingleton(TimeProvider.System);
+        services.AddSingleton(provider => SiteOptions.Of(provider.GetRequiredService<IConfiguration>()));
         services.AddSingleton<DataFolder>();
         services.AddOptions<DatabaseOptions>().BindConfiguration(DatabaseOptions.Section).ValidateDataAnnotations().ValidateOnStart();
         services.AddSingleton<RoomDatabase>();
@@ -217,6 +250,8 @@ public static class PlateRoomApp
         services.AddHostedService<RemedyLoop>();
         services.AddHostedService<DropFolderLoop>();
         services.AddHostedService<BackupLoop>();
+        services.AddSingleton<GroupStandings>();
+        services.AddHostedService<SiteTeller>();
     }
 
     private static void AddDocuments(IServiceCollection services)

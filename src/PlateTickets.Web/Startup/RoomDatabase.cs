@@ -1,19 +1,25 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Microsoft.Extensions.Options;
 using Npgsql;
 using PlateTickets.Process;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Database;
+using PlateTickets.Tickets.Sites;
 
 namespace PlateTickets.Web.Startup;
 
 /// <summary>The room's database, whichever it is.</summary>
-public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder folder)
+public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder folder, SiteKey site)
 {
+    private const string Migrations = "PlateTickets.Migrations.PostgreSql";
+
     // Any number that is the same on all nodes.
     private const long StartLock = 0x706C6174_65730002;
 
     private const int MostPrepared = 200;
+
+    private const int MostSessions = 20;
 
     public bool IsPostgreSql => options.Value.Provider == DatabaseKind.PostgreSql;
 
@@ -28,7 +34,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
             }
 
             var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString);
-            return $"PostgreSQL, database {server.Database} on {server.Host}";
+            return $"PostgreSQL, database {server.Database} on {server.Host}" + (site.IsAlone ? "" : $", site {site}");
         }
     }
 
@@ -45,7 +51,11 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     {
         if (IsPostgreSql)
         {
-            database.UseNpgsql(Prepared(options.Value.ConnectionString), postgre => postgre.MigrationsAssembly("PlateTickets.Migrations.PostgreSql")).AddInterceptors(new PostgreSqlText());
+            database.UseNpgsql(Prepared(Connection), postgre => postgre.MigrationsAssembly(Migrations)).AddInterceptors(new PostgreSqlText());
+            if (!site.IsAlone)
+            {
+                PeopleSchema.Use(database);
+            }
         }
         else
         {
@@ -53,11 +63,63 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
         }
     }
 
+    /// <summary>Brings the tables up to date; of a site its own and those of the people of all sites.</summary>
+    public async Task MigrateAsync(PlateRoomDb db, CancellationToken cancel = default)
+    {
+        if (site.IsAlone)
+        {
+            await MigrateTablesAsync(db, cancel);
+            return;
+        }
+
+        await MigrateSchemaAsync(SiteKey.People, cancel);
+        await MigrateSchemaAsync(site.Value, cancel);
+        await SiteSchema.PointToPeopleAsync(db, site, cancel);
+    }
+
+    // Asking first is far quicker than migrating what is up to date: that compares the whole model.
+    private static async Task MigrateTablesAsync(PlateRoomDb db, CancellationToken cancel)
+    {
+        if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
+        {
+            await db.Database.MigrateAsync(cancel);
+        }
+    }
+
+    // Each schema has all tables and its own list of what was done to it: the same migrations make a room, a site and the people.
+    private async Task MigrateSchemaAsync(string schema, CancellationToken cancel)
+    {
+        var connection = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString) { SearchPath = schema, Pooling = false }.ConnectionString;
+        var builder = new DbContextOptionsBuilder<PlateRoomDb>();
+        builder.UseNpgsql(connection, postgre => postgre.MigrationsAssembly(Migrations).MigrationsHistoryTable(HistoryRepository.DefaultTableName, schema));
+        await using var db = new PlateRoomDb(builder.Options);
+        // The name of a schema cannot be a parameter; a key holds nothing but letters, digits and low lines.
+        var make = $"CREATE SCHEMA IF NOT EXISTS \"{schema}\"";
+        await db.Database.ExecuteSqlRawAsync(make, cancel);
+        await MigrateTablesAsync(db, cancel);
+    }
+
+    private string Connection => site.IsAlone ? options.Value.ConnectionString : OfSite(options.Value.ConnectionString);
+
+    // Many sites may be served by one program: together they must not use up the server's sessions. A connection string may say otherwise.
+    private string OfSite(string connection)
+    {
+        var server = new NpgsqlConnectionStringBuilder(connection) { SearchPath = site.Value };
+        if (!Says(connection, "MaxPoolSize") && !Says(connection, "MaximumPoolSize"))
+        {
+            server.MaxPoolSize = MostSessions;
+        }
+
+        return server.ConnectionString;
+    }
+
+    private static bool Says(string connection, string setting) => connection.Replace(" ", "", StringComparison.Ordinal).Contains(setting, StringComparison.OrdinalIgnoreCase);
+
     // The same questions come again and again: the server plans each once for a session. A connection string may say otherwise.
     private static string Prepared(string connection)
     {
         var server = new NpgsqlConnectionStringBuilder(connection);
-        if (!connection.Replace(" ", "", StringComparison.Ordinal).Contains("MaxAutoPrepare", StringComparison.OrdinalIgnoreCase))
+        if (!Says(connection, "MaxAutoPrepare"))
         {
             server.MaxAutoPrepare = MostPrepared;
         }
@@ -77,6 +139,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
         await EnsureThereAsync(cancel);
         // The lock belongs to the session: it is given back even when the node dies.
         await using var connection = await OpenAloneAsync(cancel);
+        // The same for all sites: they make the people's tables together.
         await using var command = new NpgsqlCommand($"SELECT pg_advisory_lock({StartLock})", connection) { CommandTimeout = 0 };
         await command.ExecuteNonQueryAsync(cancel);
         await work();
@@ -85,7 +148,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     /// <summary>A connection of its own, outside the pool: its session ends with it, and with it what the session holds.</summary>
     public async Task<NpgsqlConnection> OpenAloneAsync(CancellationToken cancel = default)
     {
-        var server = new NpgsqlConnectionStringBuilder(options.Value.ConnectionString) { Pooling = false, KeepAlive = 5, Timeout = 5 };
+        var server = new NpgsqlConnectionStringBuilder(Connection) { Pooling = false, KeepAlive = 5, Timeout = 5 };
         var connection = new NpgsqlConnection(server.ConnectionString);
         try
         {

@@ -145,6 +145,7 @@ public class AuditTrailTests
             ["StepTestStep"] = "is kept with its step test",
             ["ShiftGoal"] = "is taken from the plan",
             ["TicketText"] = "follows from order, separations and sheets",
+            ["SiteStanding"] = "counts by itself",
             ["ProtectionKey"] = "is made by the framework",
             ["DocumentText"] = "comes with its document; who answered what is noted there",
             ["DocumentFile"] = "comes with its document",

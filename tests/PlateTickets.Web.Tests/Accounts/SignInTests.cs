@@ -72,7 +72,7 @@ public sealed class SignInTests : IAsyncLifetime
         using var right = await SignInAsync(visitor, "mara field", Password);
         Assert.Equal(HttpStatusCode.Redirect, right.StatusCode);
         Assert.Equal("Mara Field", await visitor.NameAsync());
-        Assert.Equal(_room.Clock.GetUtcNow().UtcDateTime, (await Desk.ListAsync())[0].LastSignInUtc);
+        Assert.Equal(_room.Clock.GetUtcNow().UtcDateTime, (await Desk.ListAsync())[0].Account.LastSignInUtc);
     }
 
     [Fact]

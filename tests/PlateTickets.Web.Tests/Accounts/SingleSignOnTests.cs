@@ -55,7 +55,7 @@ public sealed class SingleSignOnTests : IAsyncLifetime
         _company.Groups = ["plates-csr", "plates-lead"];
         using var second = new Visitor(_room);
         Assert.Equal("/recipes", await ComeInAsync(second));
-        var account = Assert.Single(await Desk.ListAsync(), a => a.UserName == "Ines Harbour");
+        var account = Assert.Single(await Desk.ListAsync(), a => a.Account.UserName == "Ines Harbour").Account;
         Assert.Equal(Role.Csr | Role.Lead, account.Roles);
         _company.Groups = ["canteen"];
         Assert.Contains("no role in this plate room", await RefusedAsync(), StringComparison.Ordinal);

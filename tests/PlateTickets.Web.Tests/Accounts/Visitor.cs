@@ -11,9 +11,11 @@ internal sealed class Visitor : IDisposable
 {
     private readonly HttpClient _http;
 
-    public Visitor(RoomServer room)
+    /// <param name="room">Where.</param>
+    /// <param name="cookies">Those of a browser that was elsewhere before; none at first.</param>
+    public Visitor(RoomServer room, CookieContainer? cookies = null)
     {
-        Cookies = new CookieContainer();
+        Cookies = cookies ?? new CookieContainer();
         _http = new HttpClient(new HttpClientHandler { CookieContainer = Cookies, AllowAutoRedirect = false }) { BaseAddress = new Uri(room.Url) };
     }
 

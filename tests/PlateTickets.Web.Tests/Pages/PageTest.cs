@@ -25,6 +25,7 @@ using PlateTickets.Tickets.Quality.Charts;
 using PlateTickets.Tickets.Recipes;
 using PlateTickets.Tickets.Reports;
 using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Tickets.Tests;
 using PlateTickets.Web.Administration;
@@ -114,10 +115,11 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(new LampReadings(Room, Room.Rooms, Room.Events, Room.Clock));
         Services.AddSingleton(new StepTests(Room, Room.Rooms, Room.Clock));
         Services.AddSingleton(new RecipeBook(Room, Room.Rooms, Room.Events, Room.Clock));
+        Services.AddSingleton(SiteKey.Alone);
         var options = Options.Create(new PlateRoomOptions { DataFolder = _data });
         Services.AddSingleton(options);
         Services.AddSingleton(Arrivals = new ArrivalDesk(Room, Room.Entry, new ArrivalShelf(Path.Combine(_data, "taken")), Room.Clock));
-        var folder = new DataFolder(options, new Folder(_data));
+        var folder = new DataFolder(options, new Folder(_data), SiteKey.Alone);
         folder.Make();
         Services.AddSingleton(folder);
         Services.AddSingleton(new SeparationIntake(folder, options));
@@ -128,7 +130,7 @@ public abstract class PageTest : BunitContext, IAsyncLifetime
         Services.AddSingleton(audit);
         Services.AddSingleton(new AuditWords(Room));
         Data = folder;
-        var database = new RoomDatabase(Options.Create(new DatabaseOptions()), folder);
+        var database = new RoomDatabase(Options.Create(new DatabaseOptions()), folder, SiteKey.Alone);
         Backups = new BackupDesk(
             new BackupMaker(folder, new BackupCheck(Room.Clock), Room.Clock), new BackupCheck(Room.Clock),
             Options.Create(new BackupOptions { Folder = BackupFolder }), database, new Folder(_data), log, Room.Clock);

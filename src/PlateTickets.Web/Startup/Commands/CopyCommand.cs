@@ -7,6 +7,7 @@ using Npgsql;
 using PlateTickets.Process;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Web.Startup.Backups;
 using PlateTickets.Web.Startup.Copies;
 
@@ -35,7 +36,7 @@ internal sealed class CopyCommand : RoomCommand
         await using var from = await Room.OpenAsync(cancel);
         using var mark = RunningMark.TryTake(Room.Folder.Root)
             ?? throw new PlateRoomException($"PlateTickets is running on {Room.Folder.Root}. Stop it first: what is scanned during the copy would be missing from it.");
-        var target = new RoomDatabase(Microsoft.Extensions.Options.Options.Create(new DatabaseOptions { Provider = DatabaseKind.PostgreSql, ConnectionString = asked.GetValue(_to)! }), Room.Folder);
+        var target = new RoomDatabase(Microsoft.Extensions.Options.Options.Create(new DatabaseOptions { Provider = DatabaseKind.PostgreSql, ConnectionString = asked.GetValue(_to)! }), Room.Folder, SiteKey.Alone);
         var options = new DbContextOptionsBuilder<PlateRoomDb>();
         try
         {
@@ -46,7 +47,7 @@ internal sealed class CopyCommand : RoomCommand
                 async () =>
                 {
                     await using var to = new PlateRoomDb(options.Options);
-                    await to.Database.MigrateAsync(cancel);
+                    await target.MigrateAsync(to, cancel);
                     copied = await RoomCopy.CopyAsync(from, to, cancel);
                     await AddKeysAsync(to, cancel);
                 },

@@ -3,7 +3,7 @@ namespace PlateTickets.Web.Startup.Commands;
 /// <summary>Tells the settings of the program, which the configuration reads, from the words and options of a command.</summary>
 internal static class SettingArguments
 {
-    private static readonly string[] ShortNames = ["--data", "--room", "--urls", "--contentRoot", "--environment"];
+    private static readonly string[] ShortNames = ["--data", "--room", "--site", "--urls", "--contentRoot", "--environment"];
 
     public static (string[] Settings, string[] Words) Split(string[] args)
     {

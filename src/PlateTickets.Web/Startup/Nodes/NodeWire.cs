@@ -7,6 +7,7 @@ using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Exchange.Documents;
 using PlateTickets.Tickets.Orders.Arrivals;
 using PlateTickets.Tickets.Sheets.Planning;
+using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 
 namespace PlateTickets.Web.Startup.Nodes;
@@ -18,6 +19,9 @@ namespace PlateTickets.Web.Startup.Nodes;
 internal sealed class NodeWire : BackgroundService
 {
     private const string Name = "plate_room";
+
+    // Notifications go through the whole database: each site has a channel, and news of people goes to all sites.
+    private const string PeopleName = $"{Name}_{SiteKey.People}";
 
     // A notification holds less than 8000 bytes (PostgreSQL manual, NOTIFY).
     private const int IdsAtOnce = 600;
@@ -39,6 +43,8 @@ internal sealed class NodeWire : BackgroundService
 
     private readonly string _me = Guid.NewGuid().ToString("N");
     private readonly Channel<News> _out = Channel.CreateUnbounded<News>(new UnboundedChannelOptions { SingleReader = true });
+    private readonly string _channel;
+    private readonly string _peopleChannel;
     private readonly RoomDatabase _database;
     private readonly RoomEvents _events;
     private readonly RoomCatalog _rooms;
@@ -51,8 +57,9 @@ internal sealed class NodeWire : BackgroundService
     private readonly ILogger<NodeWire> _log;
 
     public NodeWire(
-        RoomDatabase database, RoomEvents events, RoomCatalog rooms, PlanBook book, PlannerSeat seat, AccountDesk accounts, ArrivalDesk arrivals, DocumentDesk documents, BoardState board, ILogger<NodeWire> log)
+        RoomDatabase database, RoomEvents events, RoomCatalog rooms, PlanBook book, PlannerSeat seat, AccountDesk accounts, ArrivalDesk arrivals, DocumentDesk documents, BoardState board, SiteKey site, ILogger<NodeWire> log)
     {
+        (_channel, _peopleChannel) = site.IsAlone ? (Name, Name) : ($"{Name}_{site}", PeopleName);
         (_database, _events, _rooms, _book, _seat) = (database, events, rooms, book, seat);
         (_accounts, _arrivals, _documents, _board, _log) = (accounts, arrivals, documents, board, log);
         if (database.IsPostgreSql)
@@ -142,7 +149,7 @@ internal sealed class NodeWire : BackgroundService
                         await using var notify = new NpgsqlCommand("SELECT pg_notify($1, $2)", connection)
                         {
                             CommandTimeout = 5,
-                            Parameters = { new() { Value = Name }, new() { Value = JsonSerializer.Serialize(news) } },
+                            Parameters = { new() { Value = news.Kind == Kind.Account ? _peopleChannel : _channel }, new() { Value = JsonSerializer.Serialize(news) } },
                         };
                         await notify.ExecuteNonQueryAsync(cancel);
                         sent = true;
@@ -178,7 +185,7 @@ internal sealed class NodeWire : BackgroundService
             {
                 await using var connection = await _database.OpenAloneAsync(cancel);
                 connection.Notification += (_, told) => Hear(told.Payload);
-                await using (var listen = new NpgsqlCommand($"LISTEN {Name}", connection))
+                await using (var listen = new NpgsqlCommand($"LISTEN {_channel}; LISTEN {_peopleChannel}", connection))
                 {
                     await listen.ExecuteNonQueryAsync(cancel);
                 }

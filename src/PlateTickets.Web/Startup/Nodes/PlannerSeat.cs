@@ -1,4 +1,5 @@
 using Npgsql;
+using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Web.Startup.Nodes;
 
@@ -53,7 +54,7 @@ public sealed class PlannerSeat(RoomDatabase database, ILogger<PlannerSeat> log)
     // As long as this session lives it keeps the lock; asking again shows that it does.
     private async Task KeepAsync(NpgsqlConnection connection, CancellationToken cancel)
     {
-        await using var take = new NpgsqlCommand($"SELECT pg_try_advisory_lock({Lock})", connection) { CommandTimeout = 5 };
+        await using var take = new NpgsqlCommand($"SELECT pg_try_advisory_lock({SiteLocks.Of(Lock)})", connection) { CommandTimeout = 5 };
         await using var alive = new NpgsqlCommand("SELECT 1", connection) { CommandTimeout = 5 };
         while (true)
         {

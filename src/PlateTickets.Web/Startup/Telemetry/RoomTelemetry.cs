@@ -7,6 +7,7 @@ using OpenTelemetry.Trace;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Accounts;
+using PlateTickets.Web.Sites;
 using PlateTickets.Web.Startup.Backups;
 
 namespace PlateTickets.Web.Startup.Telemetry;
@@ -28,13 +29,14 @@ internal static class RoomTelemetry
         services.AddSingleton<RoomMetrics>();
         services.AddSingleton<RoomGauges>();
         services.AddHealthChecks().AddCheck<DatabaseAnswers>("database", timeout: TimeSpan.FromSeconds(5));
+        var site = SiteOptions.Of(configuration);
         var sends = !string.IsNullOrEmpty(configuration[Endpoint]);
         var watched = services.AddOpenTelemetry()
-            .ConfigureResource(resource => resource.AddService(RoomMetrics.Name, serviceVersion: ProgramVersion.Text))
+            .ConfigureResource(resource => resource.AddService(RoomMetrics.Name, serviceNamespace: site.IsAlone ? null : site.Value, serviceVersion: ProgramVersion.Text))
             .WithMetrics(metrics =>
             {
                 metrics.AddMeter(
-                    RoomMetrics.Name, "System.Runtime", "Npgsql", "Microsoft.AspNetCore.Hosting", "Microsoft.AspNetCore.Server.Kestrel",
+                    RoomMetrics.NameAt(site), "System.Runtime", "Npgsql", "Microsoft.AspNetCore.Hosting", "Microsoft.AspNetCore.Server.Kestrel",
                     "Microsoft.AspNetCore.Components.Server.Circuits");
                 metrics.AddPrometheusExporter();
                 if (sends)
