@@ -34,16 +34,32 @@ public sealed class SitesTests(SitesTests.Group group) : IClassFixture<SitesTest
         await UntilAsync(() => Get<BoardState>(group.South).Now.Sheets.Count > 0);
 
         // Both are the same demo: the same numbers, in two rooms.
-        var heard = 0;
-        Get<RoomEvents>(group.South).Changed += _ => heard++;
         var next = await NextAsync(group.North);
         var reply = await Get<ScanDesk>(group.North).RecordAsync(new ScanRequest(Guid.NewGuid(), next.Number, "frame-1", ScanAction.Start, "Test") { Ticked = CheckLists.All });
         Assert.True(reply.Accepted, reply.Sentence);
         await UntilAsync(() => Get<BoardState>(group.North).Now.Sheets[next.Id].State == SheetState.Running);
-        Assert.Equal(0, heard);
         await using var south = await Get<IDbContextFactory<PlateRoomDb>>(group.South).CreateDbContextAsync();
         Assert.Equal(SheetState.Waiting, (await south.Sheets.SingleAsync(s => s.Number == next.Number)).State);
         Assert.False(await south.Scans.AnyAsync(s => s.SheetId == next.Id));
+
+        // One model of the records serves all sites of a program.
+        await using var north = await Get<IDbContextFactory<PlateRoomDb>>(group.North).CreateDbContextAsync();
+        Assert.Same(north.Model, south.Model);
+    }
+
+    [Fact]
+    public async Task NewsOfSheets_StayAtTheirSite_AndNewsOfPeople_GoToAll()
+    {
+        const int Made = 987_654;
+        var (sheets, people) = (false, false);
+        Get<RoomEvents>(group.South).Changed += change => sheets |= change.SheetIds.Contains(Made);
+        Get<AccountDesk>(group.South).Changed += id => people |= id == Made;
+
+        // Told in this order over one line: when the second has arrived, the first would have.
+        Get<RoomEvents>(group.North).TellChanged([Made]);
+        Get<AccountDesk>(group.North).TellChanged(Made);
+        await UntilAsync(() => people);
+        Assert.False(sheets);
     }
 
     [Fact]
