@@ -2,6 +2,7 @@ using PlateTickets.Benchmarks;
 using PlateTickets.Benchmarks.Boards;
 using PlateTickets.Benchmarks.Calibration;
 using PlateTickets.Benchmarks.Exchange;
+using PlateTickets.Benchmarks.Groups;
 using PlateTickets.Benchmarks.Nesting;
 using PlateTickets.Benchmarks.Ovens;
 using PlateTickets.Benchmarks.Rooms;
@@ -29,6 +30,7 @@ try
         "board" => await BoardCommand.RunAsync(args[1..]),
         BoardViewers.Command => await BoardViewers.RunAsync(args[1..]),
         "documents" => await DocumentsBenchmark.RunAsync(args[1..]),
+        "sites" => await SitesBenchmark.RunAsync(args[1..]),
         "oven" => OvenCommand.Run(args[1..]),
         _ => Usage(),
     };
@@ -67,6 +69,7 @@ static int Usage()
                                the whole program under R scans a second (0: as fast as it goes), beside the database's own rate of commits;
                                --history: with so many done sheets, their stages and scans in the database; --backup 1: backups are made meanwhile;
                                PostgreSQL: PLATETICKETS_FSYNC=on bash tests/postgres dotnet run …
+          sites [--sites N]    1, 2, 4 … sites of a group in one program: start, memory, and the cost of a scan with its plan at each
           audit [--entries N]  writing, verifying, searching and exporting an audit trail of N entries
           documents [--documents N]
                                order documents read in memory, and taken in until their order is on disk

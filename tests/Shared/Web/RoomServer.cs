@@ -71,8 +71,9 @@ internal sealed class RoomServer : IAsyncDisposable
         return server;
     }
 
+    // A test needs a plan, not the best one: searching for it would take the cores from the other tests.
     private static WebApplication Build(string room, string data, FakeTimeProvider clock, Action<WebApplicationBuilder>? customise, string[] more) => PlateRoomApp.Build(
-        ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", .. more],
+        ["--urls", "http://127.0.0.1:0", "--contentRoot", Path.Combine(Repository.Root, "src", "PlateTickets.Web"), "--room", room, "--data", data, "--Room:TimeZone", "UTC", "--Room:ImproveSeconds", "1", .. more],
         builder =>
         {
             builder.Services.Replace(ServiceDescriptor.Singleton<TimeProvider>(clock));
