@@ -83,6 +83,10 @@ public static class Urls
 
     public static string ArrivedPreview(int arrivedFile) => $"/api/v1/arrivals/{arrivedFile}/preview.png";
 
+    /// <summary>Plates of the orders that were entered in a time, with their ink: from is included, to is not.</summary>
+    public static string PlatesCsv(DateTime fromUtc, DateTime toUtc) =>
+        string.Create(System.Globalization.CultureInfo.InvariantCulture, $"/api/v1/plates.csv?from={fromUtc:yyyy-MM-ddTHH:mm:ss}Z&to={toUtc:yyyy-MM-ddTHH:mm:ss}Z");
+
     public static string TicketPlatesCsv(string number) => $"/api/v1/tickets/{number}/plates.csv";
 
     /// <summary>The board through a filter; empty names take all.</summary>

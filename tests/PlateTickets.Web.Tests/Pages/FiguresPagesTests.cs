@@ -89,7 +89,8 @@ public sealed class FiguresPagesTests : PageTest
         var row = page.FindAll(".report-table tbody tr").Single(r => r.TextContent.Contains("Done on time", StringComparison.Ordinal));
         Assert.Matches(@"\d %.*\d %.*(points, (better|worse)|no change)", row.TextContent.ReplaceLineEndings(" "));
         Assert.Equal(
-            ["http://localhost/api/v1/report.pdf?from=2026-10-27&to=2026-11-25&paper=a4", "http://localhost/api/v1/report.pdf?from=2026-10-27&to=2026-11-25&paper=letter", "http://localhost/api/v1/report.csv?from=2026-10-27&to=2026-11-25"],
+            ["http://localhost/api/v1/report.pdf?from=2026-10-27&to=2026-11-25&paper=a4", "http://localhost/api/v1/report.pdf?from=2026-10-27&to=2026-11-25&paper=letter", "http://localhost/api/v1/report.csv?from=2026-10-27&to=2026-11-25",
+                "http://localhost/api/v1/plates.csv?from=2026-10-27T00:00:00Z&to=2026-11-26T00:00:00Z"],
             page.FindAll(".page-head a").Select(a => new Uri(new Uri("http://localhost"), a.GetAttribute("href")).ToString()));
     }
 
