@@ -14,9 +14,14 @@ internal sealed class Visitor : IDisposable
     /// <param name="room">Where.</param>
     /// <param name="cookies">Those of a browser that was elsewhere before; none at first.</param>
     public Visitor(RoomServer room, CookieContainer? cookies = null)
+        : this(room.Url, new HttpClientHandler { CookieContainer = cookies ?? new CookieContainer(), AllowAutoRedirect = false })
     {
-        Cookies = cookies ?? new CookieContainer();
-        _http = new HttpClient(new HttpClientHandler { CookieContainer = Cookies, AllowAutoRedirect = false }) { BaseAddress = new Uri(room.Url) };
+    }
+
+    public Visitor(string url, HttpClientHandler handler)
+    {
+        Cookies = handler.CookieContainer;
+        _http = new HttpClient(handler) { BaseAddress = new Uri(url) };
     }
 
     public CookieContainer Cookies { get; }
