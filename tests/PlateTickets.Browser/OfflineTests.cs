@@ -1,9 +1,13 @@
 using System.Net.Http.Headers;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using PlateTickets.Browser.Pages;
 using PlateTickets.Tests.Shared;
+using PlateTickets.Tickets;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Browser;
@@ -171,6 +175,36 @@ public sealed class OfflineTests(Chromium chromium, ITestOutputHelper output) : 
         await station.ScanAsync("4006381333931");
         await station.ToldAsync("is not a sheet number");
         await Assertions.Expect(station.LinkBar).ToContainTextAsync("This tablet's clock is 12 min slow. The times of its scans are corrected; have it set.");
+        await page.Context.CloseAsync();
+    }
+
+    /// <summary>Really full: nothing that the server could not store is lost, and the tablet says whose turn it is.</summary>
+    [Fact]
+    public async Task DiskOfTheServerFull_TheTabletSaysSo_KeepsTheReading_AndDeliversItWhenThereIsRoom()
+    {
+        using var disk = new SmallDisk();
+        await using var room = await RoomServer.StartInAsync(disk.Data, "demo", disk.Customise);
+        var page = await chromium.OpenAsync(room.Url + "/stations/frame-1");
+        await Chromium.SetClockAsync(page, room.Clock.GetUtcNow());
+        var station = await new StationPageObject(page).ReadyAsync();
+        disk.Fill(leave: 0);
+        var typed = new List<string>();
+        // The log may have some room of its own left.
+        for (var told = ""; !told.StartsWith("Kept", StringComparison.Ordinal) && typed.Count < 400;)
+        {
+            typed.Add($"4006381{typed.Count:000000}");
+            await station.ScanAsync(typed[^1]);
+            await Assertions.Expect(station.Told).ToContainTextAsync(new Regex($"(Kept on this tablet: |“){typed[^1]}"));
+            told = (await station.Told.Locator(".told-text").TextContentAsync())!;
+        }
+
+        await Assertions.Expect(station.LinkBar).ToContainTextAsync("The server cannot take scans at the moment: 1 scan waits on this tablet and is sent by itself.");
+        await Assertions.Expect(station.LinkBar).ToContainTextAsync("The disk of the database is full, so nothing can be saved. Make room on that disk");
+        disk.Empty();
+        await Assertions.Expect(station.LinkBar).ToBeHiddenAsync();
+        await UntilEmptyAsync(page);
+        await using var db = await room.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>().CreateDbContextAsync();
+        Assert.Equal(typed, await db.Scans.Where(s => s.Code.StartsWith("4006381")).OrderBy(s => s.Code).Select(s => s.Code).ToListAsync());
         await page.Context.CloseAsync();
     }
 

@@ -17,6 +17,7 @@ let failures = 0;
 let retry = 0;
 let writing = 0;
 let link = 'ok';
+let why = '';
 let drawing = 0;
 let drawn = -Infinity;
 
@@ -104,7 +105,7 @@ async function pump() {
         if (!next.offline) {
           await run('waiting', 'readwrite', store => store.put({ ...next, offline: true }));
         }
-        setLink(answer.later);
+        setLink(answer.later, answer.why);
         again();
         return;
       }
@@ -172,7 +173,8 @@ async function send(scan, sentAt, age, late) {
   if ([400, 404, 409, 413, 415, 422].includes(response.status)) {
     return { accepted: false, outcome: 'Unknown', sentence: reply.detail ?? reply.title ?? `The server refused it (${response.status}).`, sheet: null, behind: 0 };
   }
-  return { later: 'trouble' };
+  // It says what is wrong with it.
+  return { later: 'trouble', why: response.status === 503 || response.status === 507 ? reply.detail : undefined };
 }
 
 // How long ago it was read. The clock of this page cannot be set, but stands still while the tablet sleeps and begins anew
@@ -189,9 +191,9 @@ function again() {
   retry = setTimeout(deliver, wait);
 }
 
-function setLink(to) {
-  if (link !== to) {
-    link = to;
+function setLink(to, reason = '') {
+  if (link !== to || why !== reason) {
+    [link, why] = [to, reason];
     refresh();
   }
 }
@@ -207,7 +209,7 @@ async function draw() {
     return;
   }
   const [waiting, refused] = await Promise.all([run('waiting', 'readonly', store => store.count()), refusedScans()]);
-  watchers.forEach(w => w.changed({ link, waiting, refused }));
+  watchers.forEach(w => w.changed({ link, why, waiting, refused }));
 }
 
 function open() {

@@ -226,11 +226,11 @@ class Station {
 
   showLink() {
     const bar = this.root.querySelector('.link-bar');
-    const { link = 'ok', waiting = 0 } = this.state ?? {};
+    const { link = 'ok', why = '', waiting = 0 } = this.state ?? {};
     const count = waiting === 1 ? '1 scan waits' : `${waiting} scans wait`;
     const lost = link === 'lost' || (!this.circuit && link === 'ok');
     const words = link === 'sign-in' ? `Not signed in: ${count} on this tablet. Sign in again; nothing is lost.`
-      : link === 'trouble' ? `The server cannot take scans at the moment: ${count} on this tablet and ${waiting === 1 ? 'is' : 'are'} sent by ${waiting === 1 ? 'itself' : 'themselves'}.`
+      : link === 'trouble' ? `The server cannot take scans at the moment: ${count} on this tablet and ${waiting === 1 ? 'is' : 'are'} sent by ${waiting === 1 ? 'itself' : 'themselves'}.${why && ` ${why}`}`
       : lost ? `Offline. Go on scanning: ${count} on this tablet. The lists below are as they were.`
       : Math.abs(this.behind ?? 0) >= 60 ? `This tablet's clock is ${Math.round(Math.abs(this.behind) / 60)} min ${this.behind > 0 ? 'slow' : 'fast'}. The times of its scans are corrected; have it set.`
       : '';

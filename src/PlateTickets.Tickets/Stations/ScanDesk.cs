@@ -78,7 +78,7 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
             {
                 return await RecordOnceAsync(request, room, equipment, behind, cancel);
             }
-            catch (DbUpdateException) when (attempt < Attempts)
+            catch (DbUpdateException e) when (attempt < Attempts && DatabaseFault.Of(e) is null)
             {
                 // Another scan or a new plan was faster, or the same id came twice at once: look again at what is there now.
             }

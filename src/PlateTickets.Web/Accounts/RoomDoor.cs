@@ -125,6 +125,12 @@ internal static class RoomDoor
     // The cookie is written anew with a later expiry each time that its account was looked up: the session's own end counts.
     private static async Task StillGood(CookieValidatePrincipalContext context)
     {
+        // Written by a clock that was put back since: without a time of issue the account is looked up now, and not only when the clock has caught up.
+        if (context.Properties.IssuedUtc > context.Options.TimeProvider!.GetUtcNow())
+        {
+            context.Properties.IssuedUtc = null;
+        }
+
         await SecurityStampValidator.ValidatePrincipalAsync(context);
         var ends = context.Principal is { } who && long.TryParse(who.FindFirstValue(RoomClaims.Ends), NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) ? seconds : 0;
         if (context.Options.TimeProvider!.GetUtcNow().ToUnixTimeSeconds() >= ends)

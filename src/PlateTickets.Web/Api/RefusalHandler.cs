@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
 using PlateTickets.Process;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Orders.Lists;
 using PlateTickets.Tickets.Orders.Separations;
@@ -10,10 +11,16 @@ using PlateTickets.Tickets.Orders.Separations;
 namespace PlateTickets.Web.Api;
 
 /// <summary>Turns a refusal into problem details with the same sentence that the pages show.</summary>
-internal sealed class RefusalHandler(IProblemDetailsService problems) : IExceptionHandler
+internal sealed class RefusalHandler(IProblemDetailsService problems, ILogger<RefusalHandler> log) : IExceptionHandler
 {
+    private const string RetryAfterSeconds = "5";
+
+    private static readonly Action<ILogger, string, string, Exception?> Failed =
+        LoggerMessage.Define<string, string>(LogLevel.Error, new EventId(1, nameof(Failed)), "A call was answered with {Code}: {Why}");
+
     public async ValueTask<bool> TryHandleAsync(HttpContext httpContext, Exception exception, CancellationToken cancellationToken)
     {
+        var fault = DatabaseFault.Of(exception);
         var (status, code, errors) = exception switch
         {
             OrderRefusedException order => (StatusCodes.Status422UnprocessableEntity, "order-refused", order.Errors),
@@ -23,6 +30,8 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
             KeyReusedException => (StatusCodes.Status422UnprocessableEntity, "key-reused", null),
             KeyNotFoundException => (StatusCodes.Status404NotFound, "not-found", null),
             BadHttpRequestException bad => (bad.StatusCode, CodeOf(bad.StatusCode), null),
+            _ when fault == DatabaseFault.DiskFull => (StatusCodes.Status507InsufficientStorage, fault.Code, null),
+            _ when fault is not null => (StatusCodes.Status503ServiceUnavailable, fault.Code, null),
             _ => (0, "", (IReadOnlyDictionary<string, string>?)null),
         };
         if (status == 0)
@@ -30,8 +39,14 @@ internal sealed class RefusalHandler(IProblemDetailsService problems) : IExcepti
             return false;
         }
 
+        if (fault is not null)
+        {
+            Failed(log, fault.Code, exception.GetBaseException().Message, null);
+            httpContext.Response.Headers.RetryAfter = RetryAfterSeconds;
+        }
+
         httpContext.Response.StatusCode = status;
-        var problem = new ProblemDetails { Status = status, Detail = Sentence(exception), Extensions = { ["code"] = code } };
+        var problem = new ProblemDetails { Status = status, Detail = fault?.Sentence ?? Sentence(exception), Extensions = { ["code"] = code } };
         if (errors is not null)
         {
             problem.Extensions["errors"] = errors.ToDictionary(e => NamedOrder.FieldName(e.Key), e => new[] { e.Value });

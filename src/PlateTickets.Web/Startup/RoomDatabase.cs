@@ -21,6 +21,9 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
 
     private const int MostSessions = 20;
 
+    /// <summary>What was noticed of the database's disk.</summary>
+    public DatabaseWatch Watch { get; } = new();
+
     public bool IsPostgreSql => options.Value.Provider == DatabaseKind.PostgreSql;
 
     /// <summary>Where it is, for people: never with a password.</summary>
@@ -49,6 +52,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
 
     public void Use(DbContextOptionsBuilder database)
     {
+        database.AddInterceptors(Watch);
         if (IsPostgreSql)
         {
             database.UseNpgsql(Prepared(Connection), postgre => postgre.MigrationsAssembly(Migrations)).AddInterceptors(new PostgreSqlText());

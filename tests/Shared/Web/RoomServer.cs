@@ -51,11 +51,14 @@ internal sealed class RoomServer : IAsyncDisposable
     /// <param name="room">demo or empty.</param>
     /// <param name="customise">More services of the test.</param>
     /// <param name="more">More arguments.</param>
-    public static async Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null, params string[] more)
+    public static Task<RoomServer> StartAsync(string room = "demo", Action<WebApplicationBuilder>? customise = null, params string[] more) =>
+        StartInAsync(Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}"), room, customise, more);
+
+    /// <summary>The same in a data folder of the test's choice; a room that lies there stays.</summary>
+    public static async Task<RoomServer> StartInAsync(string data, string room = "demo", Action<WebApplicationBuilder>? customise = null, params string[] more)
     {
-        var data = Path.Combine(Path.GetTempPath(), $"plate-room-{Guid.NewGuid():N}");
         var clock = new FakeTimeProvider(Morning);
-        if (!more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase) || m.StartsWith("--Database:", StringComparison.OrdinalIgnoreCase)))
+        if (!File.Exists(Path.Combine(data, "plate-room.db")) && !more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase) || m.StartsWith("--Database:", StringComparison.OrdinalIgnoreCase)))
         {
             Directory.CreateDirectory(data);
             File.Copy(await Filled.GetOrAdd(room, key => new(() => FillAsync(key))).Value, Path.Combine(data, "plate-room.db"));

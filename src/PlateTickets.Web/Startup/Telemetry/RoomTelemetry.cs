@@ -6,6 +6,7 @@ using OpenTelemetry.Resources;
 using OpenTelemetry.Trace;
 using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Web.Accounts;
 using PlateTickets.Web.Sites;
 using PlateTickets.Web.Startup.Backups;
@@ -56,15 +57,28 @@ internal static class RoomTelemetry
         app.Services.GetRequiredService<RoomGauges>();
         string[] get = ["GET"];
         app.MapHealthChecks(Live, new HealthCheckOptions { Predicate = _ => false }).WithMetadata(new HttpMethodMetadata(get)).AllowAnonymous();
-        app.MapHealthChecks(Ready).WithMetadata(new HttpMethodMetadata(get)).AllowAnonymous();
+        app.MapHealthChecks(Ready, new HealthCheckOptions { ResponseWriter = SayAsync }).WithMetadata(new HttpMethodMetadata(get)).AllowAnonymous();
         app.MapPrometheusScrapingEndpoint(Figures).WithMetadata(new HttpMethodMetadata(get)).Needs(Right.KeepProgram);
     }
 
-    /// <summary>A node is ready while its database answers.</summary>
-    private sealed class DatabaseAnswers(IDbContextFactory<PlateRoomDb> databases) : IHealthCheck
+    // Nobody is asked who he is: the sentences name no place.
+    private static Task SayAsync(HttpContext context, HealthReport report)
+    {
+        context.Response.ContentType = "text/plain";
+        var sentences = report.Entries.Values.Where(e => e.Status != HealthStatus.Healthy).Select(e => DatabaseFault.Of(e.Exception)?.Sentence ?? e.Description ?? $"{e.Status}");
+        return context.Response.WriteAsync(report.Status == HealthStatus.Healthy ? $"{report.Status}" : string.Join(" ", sentences), context.RequestAborted);
+    }
+
+    /// <summary>A node is ready while its database answers and takes what is written.</summary>
+    private sealed class DatabaseAnswers(IDbContextFactory<PlateRoomDb> databases, RoomDatabase database) : IHealthCheck
     {
         public async Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default)
         {
+            if (database.Watch.Trouble is { } trouble)
+            {
+                return HealthCheckResult.Unhealthy(trouble.Sentence);
+            }
+
             await using var db = await databases.CreateDbContextAsync(cancellationToken);
             return await db.Sites.AsNoTracking().AnyAsync(cancellationToken) ? HealthCheckResult.Healthy() : HealthCheckResult.Unhealthy("There is no room in the database.");
         }
