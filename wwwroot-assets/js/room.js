@@ -4,7 +4,7 @@ import { startCountdowns } from './countdown.js';
 import { widthOf, watchTimeline, forgetTimeline, showBar, scrollToNow } from './timeline.js';
 import { fillBadge } from './badge.js';
 import { watchLayout, forgetLayout } from './layout.js';
-import { startDrafts, draftOf, draftSaved } from './draft.js';
+import { startDrafts, draftOf, draftSaved, formOf, keepForm } from './draft.js';
 import { startLook } from './look.js';
 import { startMenus } from './menus.js';
 
@@ -25,6 +25,8 @@ window.plateRoom = {
   forgetLayout,
   draftOf,
   draftSaved,
+  formOf,
+  keepForm,
 };
 
 startLook();

@@ -19,7 +19,7 @@ public sealed partial class NewOrderPage
 {
     private static readonly CultureInfo English = CultureInfo.GetCultureInfo("en-GB");
 
-    private readonly OrderForm _form = new();
+    private OrderForm _form = new();
     private readonly Dictionary<string, string> _errors = [];
     private Room? _room;
     private SeparationDrop? _drop;
@@ -27,6 +27,10 @@ public sealed partial class NewOrderPage
     private IReadOnlyList<AskedSheet> _sheets = [];
     private IReadOnlyList<EarlierJob> _earlier = [];
     private HashSet<string> _asked = [];
+    private OrderDraft? _takenUp;
+    private string? _kept;
+    private bool _asksForDraft = true;
+    private bool _keeps;
     private bool _arrivedAdded;
     private bool _saving;
     private DateTime _today;
@@ -61,6 +65,12 @@ public sealed partial class NewOrderPage
 
     [Inject]
     public required TimeProvider Clock { get; set; }
+
+    [Inject]
+    public required BrowserTools Browser { get; set; }
+
+    // Of one person: a browser may be another's next.
+    private string Draft => $"new order {Viewer.Name}";
 
     private double? RepeatMm => _form.Cylinder?.RepeatUm / 1000.0 ?? _form.RepeatMm;
 
@@ -121,6 +131,21 @@ public sealed partial class NewOrderPage
 
     protected override async Task OnAfterRenderAsync(bool firstRender)
     {
+        if (_room is not { Presses.Count: > 0 } room)
+        {
+            return;
+        }
+
+        if (_asksForDraft)
+        {
+            await TakeUpAsync(room);
+        }
+        else if (_keeps && OrderDraft.Write(_form, _drop?.Files.Select(f => f.Name) ?? []) is var entered && entered != _kept)
+        {
+            _kept = entered;
+            await Browser.KeepFormAsync(Draft, entered);
+        }
+
         if (ArrivedFile != 0 && !_arrivedAdded && _drop is not null)
         {
             _arrivedAdded = true;
@@ -134,6 +159,34 @@ public sealed partial class NewOrderPage
                 StateHasChanged();
             }
         }
+    }
+
+    /// <summary>Puts what this tab kept into the form, after the server or the connection was lost.</summary>
+    private async Task TakeUpAsync(Room room)
+    {
+        if (OrderDraft.Read(await Browser.FormAsync(Draft)) is { } kept)
+        {
+            var customer = (await FindCustomers(kept.Customer, CancellationToken.None)).FirstOrDefault(c => c.Name.Equals(kept.Customer.Trim(), StringComparison.OrdinalIgnoreCase));
+            (_form, _takenUp) = (kept.ToForm(room, customer, _today.AddDays(1)), kept);
+        }
+
+        // Only now the form is shown: what is typed into it must not be taken for what was kept before.
+        (_asksForDraft, _keeps) = (false, true);
+        StateHasChanged();
+    }
+
+    private void BeginAnew() => (_form, _takenUp) = (new OrderForm { DueDate = _today.AddDays(1) }, null);
+
+    private async Task LeaveAsync()
+    {
+        await ForgetDraftAsync();
+        Navigation.NavigateTo(Urls.Orders);
+    }
+
+    private ValueTask ForgetDraftAsync()
+    {
+        _keeps = false;
+        return Browser.KeepFormAsync(Draft, null);
     }
 
     private async Task FilesChanged()
@@ -208,6 +261,7 @@ public sealed partial class NewOrderPage
                 await Arrivals.UsedAsync(arrived.ArrivedId, number, Viewer.Name);
             }
 
+            await ForgetDraftAsync();
             Navigation.NavigateTo(Urls.Ticket(number));
         }
         catch (OrderRefusedException refused)

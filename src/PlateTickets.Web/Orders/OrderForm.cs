@@ -21,7 +21,7 @@ internal sealed class OrderForm
     /// <summary>The repeat in mm when no cylinder is chosen.</summary>
     public double? RepeatMm { get; set; }
 
-    public RepeatForm Repeat { get; } = new();
+    public RepeatForm Repeat { get; init; } = new();
 
     public int MaterialId { get; set; }
 

@@ -60,8 +60,7 @@ internal sealed class RoomServer : IAsyncDisposable
         var clock = new FakeTimeProvider(Morning);
         if (!File.Exists(Path.Combine(data, "plate-room.db")) && !more.Any(m => m.StartsWith("--Room:", StringComparison.OrdinalIgnoreCase) || m.StartsWith("--Database:", StringComparison.OrdinalIgnoreCase)))
         {
-            Directory.CreateDirectory(data);
-            File.Copy(await Filled.GetOrAdd(room, key => new(() => FillAsync(key))).Value, Path.Combine(data, "plate-room.db"));
+            await PutAsync(room, data);
         }
 
         var app = Build(room, data, clock, customise, more);
@@ -72,6 +71,13 @@ internal sealed class RoomServer : IAsyncDisposable
             Url = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First(),
         };
         return server;
+    }
+
+    /// <summary>Puts a room into a data folder as it is when nobody has worked in it yet.</summary>
+    public static async Task PutAsync(string room, string data)
+    {
+        Directory.CreateDirectory(data);
+        File.Copy(await Filled.GetOrAdd(room, key => new(() => FillAsync(key))).Value, Path.Combine(data, "plate-room.db"));
     }
 
     // A test needs a plan, not the best one: searching for it would take the cores from the other tests.
