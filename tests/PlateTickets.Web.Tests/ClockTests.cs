@@ -108,7 +108,7 @@ public sealed class ClockTests : IAsyncLifetime
         _room.Clock.AdjustTime(_room.Clock.GetUtcNow() - Step);
         Assert.Equal("Demo operator", await person.NameAsync());
         var desk = _room.Services.GetRequiredService<AccountDesk>();
-        var account = (await desk.ListAsync()).Single(a => a.UserName == "Demo operator");
+        var account = (await desk.ListAsync()).Single(l => l.Account.UserName == "Demo operator").Account;
         await desk.SetActiveAsync(account.Id, false, "Test");
         _room.Clock.Advance(TimeSpan.FromSeconds(31));
         Assert.Null(await person.NameAsync());
