@@ -51,7 +51,7 @@ public sealed partial class AccountsPage
     protected override async Task OnInitializedAsync()
     {
         _zone = (await Rooms.GetAsync()).Zone;
-        _reachesAll = RoomClaims.SitesWith((await Session).User, Right.KeepAccounts) is null;
+        _reachesAll = Site.IsAlone || RoomClaims.SitesWith((await Session).User, Right.KeepAccounts) is null;
         _accounts = await Desk.ListAsync();
     }
 
