@@ -24,6 +24,9 @@ public sealed class DataFolder(IOptions<PlateRoomOptions> options, IWebHostEnvir
     /// <summary>Separations while they are read.</summary>
     public string Spool => Path.Combine(Root, "incoming");
 
+    /// <summary>The database as it was before each of the last upgrades.</summary>
+    public string BeforeUpgrades => Path.Combine(Root, "before-upgrades");
+
     /// <summary>Makes the folders that the running program writes into.</summary>
     /// <exception cref="InvalidOperationException">A restore was interrupted here: without its database the room would begin anew.</exception>
     public void Make()

@@ -140,7 +140,14 @@ public static class PlateRoomApp
         var databases = app.Services.GetRequiredService<IDbContextFactory<PlateRoomDb>>();
         await using (var db = await databases.CreateDbContextAsync())
         {
-            await app.Services.GetRequiredService<RoomDatabase>().MigrateAsync(db);
+            var database = app.Services.GetRequiredService<RoomDatabase>();
+            await database.MigrateAsync(db, pending =>
+            {
+                if (!database.IsPostgreSql && UpgradeCopy.Make(app.Services.GetRequiredService<DataFolder>(), pending) is { } copy)
+                {
+                    CopiedBefore(app.Logger, copy, null);
+                }
+            });
             if (await AuditChain.ChainEarlierAsync(db) is > 0 and var chained)
             {
                 AuditChained(app.Logger, chained, null);
@@ -168,6 +175,9 @@ public static class PlateRoomApp
 
     private static readonly Action<ILogger, int, Exception?> TicketsIndexed =
         LoggerMessage.Define<int>(LogLevel.Information, new EventId(3, nameof(TicketsIndexed)), "{Count} tickets of an earlier version can be found now");
+
+    private static readonly Action<ILogger, string, Exception?> CopiedBefore =
+        LoggerMessage.Define<string>(LogLevel.Information, new EventId(4, nameof(CopiedBefore)), "The room of an earlier version is brought up to date; as it was it lies in {File}");
 
     private static void AddRoom(IServiceCollection services)
     {

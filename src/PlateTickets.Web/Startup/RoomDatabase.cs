@@ -68,11 +68,14 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     }
 
     /// <summary>Brings the tables up to date; of a site its own and those of the people of all sites.</summary>
-    public async Task MigrateAsync(PlateRoomDb db, CancellationToken cancel = default)
+    /// <param name="db">The room.</param>
+    /// <param name="before">Told the first migration that is missing before anything is changed; of a room that is up to date it is not called.</param>
+    /// <param name="cancel">Cancels.</param>
+    public async Task MigrateAsync(PlateRoomDb db, Action<string>? before = null, CancellationToken cancel = default)
     {
         if (site.IsAlone)
         {
-            await MigrateTablesAsync(db, cancel);
+            await MigrateTablesAsync(db, before, cancel);
             return;
         }
 
@@ -82,10 +85,11 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
     }
 
     // Asking first is far quicker than migrating what is up to date: that compares the whole model.
-    private static async Task MigrateTablesAsync(PlateRoomDb db, CancellationToken cancel)
+    private static async Task MigrateTablesAsync(PlateRoomDb db, Action<string>? before, CancellationToken cancel)
     {
-        if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
+        if ((await db.Database.GetPendingMigrationsAsync(cancel)).FirstOrDefault() is { } pending)
         {
+            before?.Invoke(pending);
             await db.Database.MigrateAsync(cancel);
         }
     }
@@ -100,7 +104,7 @@ public sealed class RoomDatabase(IOptions<DatabaseOptions> options, DataFolder f
         // The name of a schema cannot be a parameter; a key holds nothing but letters, digits and low lines.
         var make = $"CREATE SCHEMA IF NOT EXISTS \"{schema}\"";
         await db.Database.ExecuteSqlRawAsync(make, cancel);
-        await MigrateTablesAsync(db, cancel);
+        await MigrateTablesAsync(db, before: null, cancel);
     }
 
     private string Connection => site.IsAlone ? options.Value.ConnectionString : OfSite(options.Value.ConnectionString);

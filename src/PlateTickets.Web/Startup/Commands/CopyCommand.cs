@@ -47,7 +47,7 @@ internal sealed class CopyCommand : RoomCommand
                 async () =>
                 {
                     await using var to = new PlateRoomDb(options.Options);
-                    await target.MigrateAsync(to, cancel);
+                    await target.MigrateAsync(to, cancel: cancel);
                     copied = await RoomCopy.CopyAsync(from, to, cancel);
                     await AddKeysAsync(to, cancel);
                 },
