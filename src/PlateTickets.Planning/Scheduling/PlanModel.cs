@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 namespace PlateTickets.Planning.Scheduling;
 
 /// <summary>How a machine takes sheets.</summary>
@@ -121,6 +122,12 @@ public sealed record Plan(IReadOnlyList<PlannedStage> Stages)
     /// the starts are taken for the order, which comes near.
     /// </summary>
     public IReadOnlyList<int> Order { get; init; } = [];
+
+    /// <summary>
+    /// The ids of stages whose machine followed from the order, as the one of several that finished first. Held to that machine they could come out at
+    /// other times: how long a stage is put off for the next one depends on which machines the next one may take.
+    /// </summary>
+    public IReadOnlySet<int> OnAnyMachine { get; init; } = ImmutableHashSet<int>.Empty;
 }
 
 /// <summary>What a plan costs, compared in this order.</summary>

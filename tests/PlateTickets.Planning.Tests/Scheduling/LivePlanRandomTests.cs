@@ -9,18 +9,11 @@ namespace PlateTickets.Planning.Tests.Scheduling;
 public sealed class LivePlanRandomTests
 {
     [Fact]
-    public void The_same_request_again_gives_the_same_plan_or_one_worth_changing_to() =>
-        RandomRoom.FullRequests.Sample(
-            request =>
-            {
-                var plan = LivePlan.Start(request).Plan;
-                var again = LivePlan.Start(request, plan).Plan;
-                if (!PlanRules.Usual.IsWorth(again.Cost, plan.Cost))
-                {
-                    Assert.Equal(plan.Stages.Select(AnySlot), again.Stages.Select(AnySlot));
-                }
-            },
-            iter: 2_000);
+    public void The_same_request_again_gives_the_same_plan_or_one_worth_changing_to() => RandomRoom.FullRequests.Sample(StaysOrIsWorthIt, iter: 2_000);
+
+    /// <summary>A room where a stage is put off for the next one by which machines that may take: held to its machines the plan became another, and a worse one.</summary>
+    [Fact]
+    public void A_plan_whose_machines_followed_from_its_order_stays() => RandomRoom.FullRequests.Sample(StaysOrIsWorthIt, iter: 1, seed: "b8CskorvuGV7");
 
     [Fact]
     public void A_room_that_went_on_gets_a_plan_that_keeps_every_rule() =>
@@ -51,6 +44,16 @@ public sealed class LivePlanRandomTests
                 Assert.All(live.Plan.Stages.Zip(before.Stages).Where((_, op) => live.Held[op]), s => Assert.Equal(s.Second, s.First));
             },
             iter: 25, threads: 1);
+
+    private static void StaysOrIsWorthIt(PlanRequest request)
+    {
+        var plan = LivePlan.Start(request).Plan;
+        var again = LivePlan.Start(request, plan).Plan;
+        if (!PlanRules.Usual.IsWorth(again.Cost, plan.Cost))
+        {
+            Assert.Equal(plan.Stages.Select(AnySlot), again.Stages.Select(AnySlot));
+        }
+    }
 
     // Slots of one machine are as good as each other.
     private static PlannedStage AnySlot(PlannedStage stage) => stage with { Slot = 0 };

@@ -24,6 +24,11 @@ internal static class Published
         }
 
         var token = new int[shop.Jobs];
-        return new Plan(stages) { Cost = draft.Cost, Order = [.. draft.Order.Select(job => shop.StageOf(shop.FirstOp[job] + token[job]++).Id)] };
+        return new Plan(stages)
+        {
+            Cost = draft.Cost,
+            Order = [.. draft.Order.Select(job => shop.StageOf(shop.FirstOp[job] + token[job]++).Id)],
+            OnAnyMachine = Enumerable.Range(0, shop.Ops).Where(op => draft.Choice[op] < 0 && shop.FirstWay[op + 1] - shop.FirstWay[op] > 1).Select(op => shop.StageOf(op).Id).ToHashSet(),
+        };
     }
 }

@@ -8,11 +8,12 @@ internal sealed class LastPlan
     private readonly Shop _shop;
     private readonly PlannedStage?[] _was;
     private readonly int[] _way;
+    private readonly IReadOnlySet<int> _free;
 
     /// <summary>What is held is also kept in the shop, where every planner finds it.</summary>
     public LastPlan(Shop shop, Plan last, TimeSpan holdFor)
     {
-        _shop = shop;
+        (_shop, _free) = (shop, last.OnAnyMachine);
         var planned = last.Stages.ToDictionary(s => s.StageId);
         (_was, _way, Held) = (new PlannedStage?[shop.Ops], new int[shop.Ops], new bool[shop.Ops]);
         for (var op = 0; op < shop.Ops; op++)
@@ -46,9 +47,24 @@ internal sealed class LastPlan
     {
         var place = LastOrder(dispatched);
         var draft = Build(placing, place, op => _way[op], heldFirst: false);
-        return draft is not null && Enumerable.Range(0, _shop.Ops).All(op => !Held[op] || draft.Start[op] <= Math.Max(_shop.Now, _shop.NotBefore[op]))
+        return draft is not null && Enumerable.Range(0, _shop.Ops).All(op => !Held[op] || StaysInTime(draft, op))
             ? draft
             : Build(placing, place, op => _way[op], heldFirst: true);
+    }
+
+    /// <summary>
+    /// The last plan's order with the same freedom of machines as then, which is the same plan again where the one that holds every stage to its machine
+    /// is not. Null where none was free, or where what is held would not stay.
+    /// </summary>
+    public Draft? AsItWasChosen(Placing placing, Draft dispatched)
+    {
+        if (_free.Count == 0)
+        {
+            return null;
+        }
+
+        var draft = Build(placing, LastOrder(dispatched), op => _free.Contains(_shop.StageOf(op).Id) ? -1 : _way[op], heldFirst: false);
+        return draft is not null && Enumerable.Range(0, _shop.Ops).All(op => !Held[op] || (StaysInTime(draft, op) && draft.Way[op] - _shop.FirstWay[op] == _way[op])) ? draft : null;
     }
 
     /// <summary>The last plan's order behind what is held, on whichever machine finishes first.</summary>
@@ -56,6 +72,8 @@ internal sealed class LastPlan
 
     /// <summary>The dispatcher's order behind what is held.</summary>
     public Draft? HeldFirst(Placing placing, Draft dispatched) => Build(placing, OrderOf(dispatched), op => Held[op] ? _way[op] : -1, heldFirst: true);
+
+    private bool StaysInTime(Draft draft, int op) => draft.Start[op] <= Math.Max(_shop.Now, _shop.NotBefore[op]);
 
     private static int[] Ops(Shop shop, int[] order)
     {

@@ -42,7 +42,7 @@ public sealed class LivePlan
         var before = new LastPlan(shop, last ?? new Plan([]), rules.HoldFor);
         var placing = new Placing(shop);
         Draft? best = null;
-        foreach (var draft in new[] { before.AsItWas(placing, dispatched), before.InItsOrder(placing, dispatched), before.HeldFirst(placing, dispatched) })
+        foreach (var draft in new[] { before.AsItWas(placing, dispatched), before.AsItWasChosen(placing, dispatched), before.InItsOrder(placing, dispatched), before.HeldFirst(placing, dispatched) })
         {
             best = draft is not null && (best is null || rules.IsWorth(draft.Cost, best.Cost)) ? draft : best;
         }
