@@ -9,6 +9,7 @@ using Npgsql;
 using PlateTickets.Tests.Shared;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Web.Tests.Accounts;
+using PlateTickets.Web.Tests.OldRooms;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Web.Tests;
@@ -33,7 +34,7 @@ public sealed class ProxyTests(PostgresServer server, ITestOutputHelper output) 
         _settings = ["--Database:Provider", "PostgreSql", "--Database:ConnectionString", server.Connection($"plates-{Guid.NewGuid():N}"), "--Room:BehindProxy", "true", "--Room:TimeZone", "UTC"];
         _first = Node();
         _second = Node();
-        // At once: one of them makes the room, and the other waits for it.
+        await OldRoom.MakeAsync(_settings[3]);
         await Task.WhenAll(_first.StartAsync(), _second.StartAsync());
         _proxy = await ProxyServer.StartAsync(_first, _second);
     }
@@ -158,7 +159,7 @@ public sealed class ProxyTests(PostgresServer server, ITestOutputHelper output) 
         var random = new Random(seed);
         // A program keeps no cookies: each of its calls may come to either node.
         using var http = ProgramProcess.Client(_proxy.Url, key, _proxy.Handler(cookies: false));
-        var sheets = JsonDocument.Parse(await http.GetStringAsync("/api/v1/board", stop)).RootElement.GetProperty("sheets").EnumerateArray().Select(s => s.GetProperty("number").GetString()!).ToList();
+        var sheets = await Scans.SheetsAsync(http);
         var again = 0;
         while (!stop.IsCancellationRequested)
         {

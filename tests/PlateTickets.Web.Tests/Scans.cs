@@ -64,9 +64,26 @@ internal sealed class Scans(HttpClient http)
         Assert.Equal(Answered.OrderBy(a => a.Key), stored.OrderBy(s => s.Key));
     }
 
+    /// <summary>Numbers of the sheets on the board, which is read a moment after the start.</summary>
+    public static async Task<List<string>> SheetsAsync(HttpClient http)
+    {
+        for (var i = 0; i < 1200; i++)
+        {
+            var board = await http.GetFromJsonAsync<JsonElement>("/api/v1/board");
+            if (board.GetProperty("sheets").GetArrayLength() > 0)
+            {
+                return [.. board.GetProperty("sheets").EnumerateArray().Select(s => s.GetProperty("number").GetString()!)];
+            }
+
+            await Task.Delay(50);
+        }
+
+        throw new InvalidOperationException("The board stays empty.");
+    }
+
     private async Task<Guid> NewAsync()
     {
-        _sheets ??= [.. (await http.GetFromJsonAsync<JsonElement>("/api/v1/board")).GetProperty("sheets").EnumerateArray().Select(s => s.GetProperty("number").GetString()!)];
+        _sheets ??= await SheetsAsync(http);
         var (id, at) = (Guid.NewGuid(), Interlocked.Increment(ref _next));
         Open[id] = new
         {

@@ -9,6 +9,7 @@ using PlateTickets.Tickets;
 using PlateTickets.Tickets.Accounts;
 using PlateTickets.Tickets.Board;
 using PlateTickets.Tickets.Sheets;
+using PlateTickets.Web.Tests.OldRooms;
 using Xunit.Abstractions;
 
 namespace PlateTickets.Web.Tests;
@@ -22,12 +23,8 @@ public sealed class SlowDatabaseTests(PostgresServer server, ITestOutputHelper o
         var database = new NpgsqlConnectionStringBuilder(server.Connection($"plates-{Guid.NewGuid():N}"));
         using var wire = new SlowWire(Path.Combine(database.Host!, ".s.PGSQL.5432"));
         // A call that takes longer than this is given up.
-        var slow = new NpgsqlConnectionStringBuilder(database.ConnectionString) { Host = "127.0.0.1", Port = wire.Port, SslMode = SslMode.Disable, CommandTimeout = 2, Timeout = 2, CancellationTimeout = 500 };
-        await using (await RoomServer.StartAsync("demo", null, "--Database:Provider", "PostgreSql", "--Database:ConnectionString", database.ConnectionString))
-        {
-            // Fills the room at full speed.
-        }
-
+        var slow = new NpgsqlConnectionStringBuilder(database.ConnectionString) { Host = "127.0.0.1", Port = wire.Port, SslMode = SslMode.Disable, CommandTimeout = 3, Timeout = 3, CancellationTimeout = 500 };
+        await OldRoom.MakeAsync(database.ConnectionString);
         await using var room = await RoomServer.StartAsync("demo", null, "--Database:Provider", "PostgreSql", "--Database:ConnectionString", slow.ConnectionString);
         using var http = await room.ClientAsync(Role.Manager);
         var scans = new Scans(http);
