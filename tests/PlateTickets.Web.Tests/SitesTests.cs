@@ -158,6 +158,26 @@ public sealed class SitesTests(SitesTests.Group group) : IClassFixture<SitesTest
         Assert.All(told, s => Assert.True(s.OpenTickets > 0 && s.LastFinishUtc > s.PlannedUtc));
     }
 
+    [Fact]
+    public async Task TheCompanysSignIn_GivesRolesHere_BesideThoseAtEverySite_AndEndsNoSessionsWhenNothingIsNew()
+    {
+        var desk = Get<AccountDesk>(group.South);
+        var account = await desk.FromProviderAsync("https://id.example", "subject-1", "Otto Vale", Role.Operator);
+        Assert.Equal(Role.None, account.Roles);
+        await desk.SetRolesAsync(account.Id, Role.Manager, "Test", everySite: true);
+        await desk.FromProviderAsync("https://id.example", "subject-1", "Otto Vale", Role.Operator);
+        Assert.Equal((Role.Manager, Role.Operator), await RolesAsync());
+
+        var changes = 0;
+        desk.Changed += id => changes += id == account.Id ? 1 : 0;
+        await desk.FromProviderAsync("https://id.example", "subject-1", "Otto Vale", Role.Operator);
+        Assert.Equal(0, changes);
+        await desk.FromProviderAsync("https://id.example", "subject-1", "Otto Vale", Role.Lead);
+        Assert.Equal((Role.Manager, Role.Lead), await RolesAsync());
+
+        async Task<(Role, Role)> RolesAsync() => (await desk.ListAsync()).Single(l => l.Account.Id == account.Id) is var line ? (line.Account.Roles, line.Here) : default;
+    }
+
     [Theory]
     [InlineData("People")]
     [InlineData("people")]
@@ -179,6 +199,7 @@ public sealed class SitesTests(SitesTests.Group group) : IClassFixture<SitesTest
         Assert.Empty(SiteOptions.Served(Settings(new(sites) { ["Site:Key"] = "south" })));
         Assert.Contains("“east”", Assert.Throws<PlateRoomException>(() => SiteOptions.Served(Settings(new(sites) { ["Site:Here"] = "east" }))).Message, StringComparison.Ordinal);
         Assert.Contains("PostgreSql", Assert.Throws<PlateRoomException>(() => SiteOptions.Served(Settings(new(sites) { ["Database:Provider"] = "Sqlite" }))).Message, StringComparison.Ordinal);
+        Assert.Contains("PostgreSql", Assert.Throws<PlateRoomException>(() => PlateRoomApp.Build(["--site", "north"])).Message, StringComparison.Ordinal);
         Assert.Contains("Sites:east:Urls", Assert.Throws<PlateRoomException>(() => SiteOptions.Served(Settings(new(sites) { ["Sites:east:Room:TimeZone"] = "UTC" }))).Message, StringComparison.Ordinal);
     }
 

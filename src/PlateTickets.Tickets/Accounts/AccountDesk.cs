@@ -82,7 +82,10 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, SiteKey site, TimeP
     {
         await using var work = new Work(scopes, site, by);
         await work.Reach.RequireAsync(by, null, everySite, cancel);
+        // Without its roles at a site the account could do nothing, and its name would be taken.
+        await using var both = await work.Db.BeginWriteAsync(cancel);
         var account = await AddAsync(work, name, roles, null, everySite, cancel);
+        await both.CommitAsync(cancel);
         return await InviteAsync(work, account);
     }
 
@@ -155,9 +158,8 @@ public sealed class AccountDesk(IServiceScopeFactory scopes, SiteKey site, TimeP
             Check(await work.Users.AddLoginAsync(account, new UserLoginInfo(Provider, key, provider)));
             await both.CommitAsync();
         }
-        else if (await work.Reach.RolesAsync(account) != roles)
+        else if (await work.Reach.TakeAsync(account, roles))
         {
-            await (site.IsAlone ? work.Reach.GiveAsync(account, roles, everySite: true) : work.Reach.GiveHereAsync(account, roles & ~account.Roles));
             Check(await work.Users.UpdateAsync(account));
             await EndSessionsAsync(work, account);
         }

@@ -38,10 +38,24 @@ internal sealed class AccountReach(PlateRoomDb db, SiteKey site)
         }
     }
 
-    /// <summary>What somebody is here.</summary>
-    public async Task<Role> RolesAsync(Account account, CancellationToken cancel = default) => site.IsAlone
-        ? account.Roles
-        : account.Roles | await db.SiteRoles.Where(r => r.AccountId == account.Id && r.Site == site.Value).Select(r => r.Roles).SingleOrDefaultAsync(cancel);
+    /// <summary>Takes what the company's sign-in says of somebody here, beside what an administrator said for every site. True when that is new; written with the next save.</summary>
+    public async Task<bool> TakeAsync(Account account, Role roles, CancellationToken cancel = default)
+    {
+        if (site.IsAlone)
+        {
+            (var before, account.Roles) = (account.Roles, roles);
+            return before != roles;
+        }
+
+        var here = await db.SiteRoles.Where(r => r.AccountId == account.Id && r.Site == site.Value).Select(r => r.Roles).SingleOrDefaultAsync(cancel);
+        if (here == (roles & ~account.Roles))
+        {
+            return false;
+        }
+
+        await GiveHereAsync(account, roles & ~account.Roles, cancel);
+        return true;
+    }
 
     /// <summary>Gives somebody roles at this site, or at every site; written with the next save.</summary>
     public async Task GiveAsync(Account account, Role roles, bool everySite, CancellationToken cancel = default)

@@ -20,7 +20,7 @@ public sealed class SiteStanding
     /// <summary>Tickets that are planned to end after their due time.</summary>
     public int Late { get; set; }
 
-    /// <summary>Tickets that are in time by less than their stages usually spread.</summary>
+    /// <summary>Tickets that may come late.</summary>
     public int AtRisk { get; set; }
 
     /// <summary>Machines that are marked down.</summary>

@@ -5,7 +5,7 @@ using PlateTickets.Tickets.Sites;
 namespace PlateTickets.Web.Sites;
 
 /// <summary>How all sites of the group stand, read once for all who look.</summary>
-internal sealed class GroupStandings(IDbContextFactory<PlateRoomDb> databases) : IDisposable
+internal sealed class GroupStandings(IDbContextFactory<PlateRoomDb> databases)
 {
     private static readonly TimeSpan GoodFor = TimeSpan.FromSeconds(2);
 
@@ -34,6 +34,4 @@ internal sealed class GroupStandings(IDbContextFactory<PlateRoomDb> databases) :
             _reading.Release();
         }
     }
-
-    public void Dispose() => _reading.Dispose();
 }

@@ -16,6 +16,16 @@ internal static class SiteOptions
     /// <summary>Keys of the sites that this node serves, with commas between; all when empty.</summary>
     public const string Here = "Site:Here";
 
+    /// <summary>Sites share a database, which SQLite's file cannot be.</summary>
+    /// <exception cref="PlateRoomException">It is none of PostgreSQL.</exception>
+    public static void RequireServer(IConfiguration settings)
+    {
+        if (!string.Equals(settings["Database:Provider"], nameof(DatabaseKind.PostgreSql), StringComparison.OrdinalIgnoreCase))
+        {
+            throw new PlateRoomException($"Sites need a PostgreSQL database: set Database:Provider to {nameof(DatabaseKind.PostgreSql)}, or take {Key} and the settings under “{Section}” away.");
+        }
+    }
+
     public static SiteKey Of(IConfiguration settings) => settings[Key] is { Length: > 0 } key ? new SiteKey(key) : SiteKey.Alone;
 
     /// <summary>The sites to serve; none where the settings speak of one room only.</summary>
@@ -34,11 +44,7 @@ internal static class SiteOptions
             throw new PlateRoomException($"{Here} names the site “{unknown}”, which is not among {string.Join(", ", sites)}.");
         }
 
-        if (!string.Equals(settings["Database:Provider"], nameof(DatabaseKind.PostgreSql), StringComparison.OrdinalIgnoreCase))
-        {
-            throw new PlateRoomException($"Several sites need a PostgreSQL database: set Database:Provider to {nameof(DatabaseKind.PostgreSql)}, or take the settings under “{Section}” away.");
-        }
-
+        RequireServer(settings);
         var served = sites.Where(s => here.Length == 0 || here.Contains(s.Value)).ToList();
         if (served.FirstOrDefault(s => string.IsNullOrEmpty(settings[$"{Section}:{s}:{WebHostDefaults.ServerUrlsKey}"])) is { } silent)
         {

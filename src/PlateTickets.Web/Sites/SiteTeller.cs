@@ -96,8 +96,9 @@ internal sealed class SiteTeller(
             told.PlannedUtc = figures.PlanAge is { } age ? now - age : null;
             await db.SaveChangesAsync(cancel);
         }
-        catch (Exception e) when (e is DbUpdateException or System.Data.Common.DbException or TimeoutException)
+        catch (Exception e) when (e is not OperationCanceledException)
         {
+            // Whatever it is, the site itself goes on.
             Untold(log, e.Message, null);
             Wake();
         }

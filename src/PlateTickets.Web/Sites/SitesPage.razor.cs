@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
 using PlateTickets.Tickets.Accounts;
+using PlateTickets.Tickets.Database;
 using PlateTickets.Tickets.Sites;
 using PlateTickets.Tickets.Stations;
 using PlateTickets.Web.Accounts;
@@ -17,7 +18,7 @@ public sealed partial class SitesPage : IDisposable
     private TimeZoneInfo? _zone;
     private string _here = "";
     private PeriodicTimer? _timer;
-    private bool _trouble;
+    private string _trouble = "";
 
     [Inject]
     public required SiteKey Site { get; set; }
@@ -71,11 +72,11 @@ public sealed partial class SitesPage : IDisposable
         try
         {
             await ReadAsync();
-            _trouble = false;
+            _trouble = "";
         }
-        catch (Exception e) when (e is System.Data.Common.DbException or TimeoutException or InvalidOperationException { InnerException: System.Data.Common.DbException })
+        catch (Exception e) when (DatabaseFault.Of(e) is { } fault)
         {
-            _trouble = true;
+            _trouble = fault.Sentence;
         }
 
         StateHasChanged();

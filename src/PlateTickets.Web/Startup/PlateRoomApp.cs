@@ -69,8 +69,9 @@ public static class PlateRoomApp
     /// <exception cref="PlateRoomException">The settings of the sites are wrong.</exception>
     public static IReadOnlyList<WebApplication> BuildAll(string[] args)
     {
-        var sites = SiteOptions.Served(Begin(args).Configuration);
-        return sites.Count == 0 ? [Build(args)] : [.. sites.Select(site => Build([.. args, "--site", site.Value]))];
+        var first = Begin(args);
+        var sites = SiteOptions.Served(first.Configuration);
+        return sites.Count == 0 ? [Build(first, args, customise: null)] : [.. sites.Select(site => Build([.. args, "--site", site.Value]))];
     }
 
     /// <summary>Prepares and runs them until they are told to stop; when one stops, all do.</summary>
@@ -93,14 +94,16 @@ public static class PlateRoomApp
         return builder;
     }
 
-    public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? customise = null)
+    public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? customise = null) => Build(Begin(args), args, customise);
+
+    private static WebApplication Build(WebApplicationBuilder builder, string[] args, Action<WebApplicationBuilder>? customise)
     {
         // The plan's computations hold threads of the pool for seconds: a scan must not wait until the pool thinks of another one.
         ThreadPool.GetMinThreads(out var workers, out var ports);
         ThreadPool.SetMinThreads(Math.Max(workers, FewestThreads), ports);
-        var builder = Begin(args);
         if (SiteOptions.Of(builder.Configuration) is { IsAlone: false } site)
         {
+            SiteOptions.RequireServer(builder.Configuration);
             SiteOptions.Choose(builder.Configuration, site);
             // What is said on the command line counts, whatever the settings of the site.
             builder.Configuration.AddCommandLine(args, ShortOptions);
