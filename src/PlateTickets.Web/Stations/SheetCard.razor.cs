@@ -109,21 +109,25 @@ public sealed partial class SheetCard
         return $"Sheet {TrackingNumber.ForPeople(View.Sheet.Number)} goes on.";
     });
 
-    /// <summary>Does something with the sheet, and tells what came of it or why it was refused.</summary>
+    /// <summary>
+    /// Does something with the sheet, and tells what came of it or why it was refused. The card and the focus are in their
+    /// places before it is told: who goes on by keyboard at once must not lose the focus again.
+    /// </summary>
     private async Task RunAsync(Func<Task<string>> act)
     {
+        (bool Good, string Sentence) told;
         try
         {
-            var sentence = await act();
+            told = (true, await act());
             _wrong = false;
-            await Told.InvokeAsync((true, sentence));
         }
         catch (PlateRoomException refused)
         {
-            await Told.InvokeAsync((false, refused.Message));
+            told = (false, refused.Message);
         }
 
         await Changed.InvokeAsync();
+        await Told.InvokeAsync(told);
     }
 
     private IEnumerable<string> Colours(Order order) =>
