@@ -32,6 +32,7 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
 {
     private static readonly Lazy<IServiceProvider> Alone = new(() => new ServiceCollection().Configure<IdentityOptions>(ChooseStores).BuildServiceProvider());
     private readonly List<AuditChange> _notes = [];
+    private readonly Dictionary<object, string> _actors = new(ReferenceEqualityComparer.Instance);
 
     public DbSet<Site> Sites => Set<Site>();
 
@@ -145,9 +146,46 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
     /// <param name="key">Which one.</param>
     /// <param name="happened">What happened, as it goes on after the name of <see cref="ActingAs"/>: "printed the traveler of".</param>
     /// <param name="detail">More about it; never a secret.</param>
-    public void Note(string record, string key, string happened, string? detail = null) => _notes.Add(new AuditChange(record, () => key, $"({happened})", null, detail));
+    public void Note(string record, string key, string happened, string? detail = null) => _notes.Add(new AuditChange(ActingAs, record, () => key, $"({happened})", null, detail));
+
+    /// <summary>Says who changes these records, where it is not who <see cref="ActingAs"/> names: several people can be in one save. Until the next save.</summary>
+    public void ActsOn(string by, params ReadOnlySpan<object> records)
+    {
+        foreach (var record in records)
+        {
+            _actors[record] = by;
+        }
+    }
+
+    /// <summary>Who changes a record.</summary>
+    internal string WhoActsOn(object record) => _actors.GetValueOrDefault(record, ActingAs);
 
     public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        // Every look at the tracked records would compare all their values again: once is enough, and not at all where detection is switched off.
+        var detects = ChangeTracker.AutoDetectChangesEnabled;
+        if (!ChangeTracker.HasChanges() && _notes.Count == 0)
+        {
+            return 0;
+        }
+
+        ChangeTracker.AutoDetectChangesEnabled = false;
+        try
+        {
+            var saved = await SaveDetectedAsync(acceptAllChangesOnSuccess, cancellationToken);
+            _actors.Clear();
+            return saved;
+        }
+        finally
+        {
+            ChangeTracker.AutoDetectChangesEnabled = detects;
+        }
+    }
+
+    /// <summary>Not for this context: the audit trail is written by <see cref="SaveChangesAsync(bool, CancellationToken)"/>.</summary>
+    public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Save with SaveChangesAsync: it writes the audit trail.");
+
+    private async Task<int> SaveDetectedAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken)
     {
         var changes = AuditTrail.Of(this);
         var index = TicketIndex.Of(this);
@@ -164,9 +202,8 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
             await index.WriteAsync(this, cancellationToken);
         }
 
-        if (happened is not null)
+        if (happened is not null && await happened.WriteAsync(this, cancellationToken))
         {
-            await happened.WriteAsync(this, cancellationToken);
             await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         }
 
@@ -175,7 +212,7 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
             var now = Clock.GetUtcNow().UtcDateTime;
             await AuditChain.AppendAsync(
                 Database,
-                [.. changes.Concat(_notes).Select(c => new AuditEntry { AtUtc = now, By = ActingAs, Record = c.Record, Key = c.Key(), Field = c.Field, From = c.From, To = c.To })],
+                [.. changes.Concat(_notes).Select(c => new AuditEntry { AtUtc = now, By = c.By, Record = c.Record, Key = c.Key(), Field = c.Field, From = c.From, To = c.To })],
                 cancellationToken);
         }
 
@@ -187,9 +224,6 @@ public sealed class PlateRoomDb(DbContextOptions<PlateRoomDb> options) : Identit
         _notes.Clear();
         return saved;
     }
-
-    /// <summary>Not for this context: the audit trail is written by <see cref="SaveChangesAsync(bool, CancellationToken)"/>.</summary>
-    public override int SaveChanges(bool acceptAllChangesOnSuccess) => throw new NotSupportedException("Save with SaveChangesAsync: it writes the audit trail.");
 
     /// <summary>How accounts are kept: with passkeys. The program says it too, for the stores.</summary>
     public static void ChooseStores(IdentityOptions options) => options.Stores.SchemaVersion = IdentitySchemaVersions.Version3;

@@ -9,42 +9,42 @@ using Microsoft.EntityFrameworkCore.Metadata;
 namespace PlateTickets.Tickets.Accounts;
 
 /// <summary>One thing to be written once the changes are saved: only then has a new record its id.</summary>
-internal sealed record AuditChange(string Record, Func<string> Key, string Field, string? From, string? To);
+internal sealed record AuditChange(string By, string Record, Func<string> Key, string Field, string? From, string? To);
 
 /// <summary>Reads from a context what is about to be saved: from what to what for every audited record, and counts up versions.</summary>
 internal static class AuditTrail
 {
     private static readonly ConcurrentDictionary<MemberInfo, (bool Secret, bool Left)> Marks = [];
 
+    /// <summary>What is about to be saved. Changes must be detected already.</summary>
     public static List<AuditChange> Of(PlateRoomDb db)
     {
-        db.ChangeTracker.DetectChanges();
         var changes = new List<AuditChange>();
         foreach (var entry in db.ChangeTracker.Entries().ToList())
         {
             if (entry.State == EntityState.Modified && entry.Entity is IVersioned versioned)
             {
-                versioned.Version++;
+                entry.Property(nameof(IVersioned.Version)).CurrentValue = versioned.Version + 1;
             }
 
             if (entry.State is EntityState.Added or EntityState.Modified or EntityState.Deleted)
             {
-                changes.AddRange(entry.Entity is IAudited audited ? ChangesOf(entry, audited) : entry.Metadata.IsOwned() ? PartChanges(db, entry) : []);
+                changes.AddRange(entry.Entity is IAudited audited ? ChangesOf(entry, audited, db.WhoActsOn(audited)) : entry.Metadata.IsOwned() ? PartChanges(db, entry) : []);
             }
         }
 
         return changes;
     }
 
-    public static IEnumerable<AuditChange> ChangesOf(EntityEntry entry, IAudited audited)
+    public static IEnumerable<AuditChange> ChangesOf(EntityEntry entry, IAudited audited, string by)
     {
         var record = entry.Metadata.ClrType.Name;
         var known = entry.State == EntityState.Added ? null : audited.AuditKey;
         return entry.State switch
         {
-            EntityState.Added => [new(record, () => audited.AuditKey, AuditEntry.New, null, null)],
-            EntityState.Deleted => [new(record, () => known!, AuditEntry.Deleted, Whole(entry), null)],
-            _ => Fields(entry).Select(f => new AuditChange(record, () => known!, f.Name, f.From, f.To)),
+            EntityState.Added => [new(by, record, () => audited.AuditKey, AuditEntry.New, null, null)],
+            EntityState.Deleted => [new(by, record, () => known!, AuditEntry.Deleted, Whole(entry), null)],
+            _ => Fields(entry).Select(f => new AuditChange(by, record, () => known!, f.Name, f.From, f.To)),
         };
     }
 
@@ -57,12 +57,12 @@ internal static class AuditTrail
             return [];
         }
 
-        var (record, key) = (owner.Metadata.ClrType.Name, audited.AuditKey);
+        var (by, record, key) = (db.WhoActsOn(audited), owner.Metadata.ClrType.Name, audited.AuditKey);
         return part.State switch
         {
-            EntityState.Added => [new(record, () => key, name, null, Whole(part))],
-            EntityState.Deleted => [new(record, () => key, name, Whole(part), null)],
-            _ => Fields(part).Select(f => new AuditChange(record, () => key, $"{name}.{f.Name}", f.From, f.To)),
+            EntityState.Added => [new(by, record, () => key, name, null, Whole(part))],
+            EntityState.Deleted => [new(by, record, () => key, name, Whole(part), null)],
+            _ => Fields(part).Select(f => new AuditChange(by, record, () => key, $"{name}.{f.Name}", f.From, f.To)),
         };
     }
 

@@ -18,10 +18,11 @@ internal static class BoardQueries
     public static Task<List<BoardSheet>> ByIdsAsync(PlateRoomDb db, IReadOnlyCollection<int> ids, CancellationToken cancel) =>
         ReadAsync(db, db.Sheets.Where(s => ids.Contains(s.Id)), cancel);
 
-    // Three plain queries and a join in memory: SQLite has no APPLY, and the sheets of a room are few.
+    // Plain queries and joins in memory: SQLite has no APPLY, the sheets of a room are few, and an Include makes delegates anew for every row that it reads.
     private static async Task<List<BoardSheet>> ReadAsync(PlateRoomDb db, IQueryable<Sheet> sheets, CancellationToken cancel)
     {
-        var rows = await sheets.AsNoTracking().AsSplitQuery().Include(s => s.Stages).Include(s => s.Material).OrderBy(s => s.Id).ToListAsync(cancel);
+        var rows = await sheets.AsNoTracking().OrderBy(s => s.Id).Select(s => new { Sheet = s, Material = s.Material!.Name }).ToListAsync(cancel);
+        var stages = (await sheets.SelectMany(s => s.Stages).AsNoTracking().OrderBy(s => s.Id).ToListAsync(cancel)).ToLookup(s => s.SheetId);
         var plates = await sheets.SelectMany(s => s.Placements)
             .OrderBy(p => p.Mark)
             .Where(p => !p.Plate!.OutOfSet || p.Sheet!.State == SheetState.Cancelled)
@@ -34,19 +35,21 @@ internal static class BoardQueries
             .ToDictionaryAsync(o => o.Id, cancel);
         var bySheet = plates.ToLookup(p => p.SheetId);
         return [.. rows.Select(r => Of(
-            r,
-            [.. bySheet[r.Id].Select(p => p.Colour).Distinct()],
-            bySheet[r.Id].Count(),
-            Live([.. bySheet[r.Id].Select(p => p.TicketId).Distinct().Select(t => (tickets[t].Ticket, tickets[t].IsCancelled))])))];
+            r.Sheet,
+            r.Material,
+            [.. stages[r.Sheet.Id]],
+            [.. bySheet[r.Sheet.Id].Select(p => p.Colour).Distinct()],
+            bySheet[r.Sheet.Id].Count(),
+            Live([.. bySheet[r.Sheet.Id].Select(p => p.TicketId).Distinct().Select(t => (tickets[t].Ticket, tickets[t].IsCancelled))])))];
     }
 
     // A cancelled ticket drives nothing that others have plates on; what is its alone still has to come out of its machine.
     private static List<BoardTicket> Live(List<(BoardTicket Ticket, bool IsCancelled)> tickets) =>
         [.. tickets.Where(t => !t.IsCancelled || tickets.TrueForAll(o => o.IsCancelled)).Select(t => t.Ticket).OrderBy(t => t.DueUtc)];
 
-    private static BoardSheet Of(Sheet sheet, IReadOnlyList<string> colours, int plates, IReadOnlyList<BoardTicket> tickets)
+    private static BoardSheet Of(Sheet sheet, string material, List<Stage> stages, IReadOnlyList<string> colours, int plates, IReadOnlyList<BoardTicket> tickets)
     {
-        var stages = sheet.Stages;
+        sheet.Stages.AddRange(stages);
         var current = stages.Where(s => s.State != StageState.Done).MinBy(s => s.Station);
         var last = stages.MaxBy(s => s.Station);
         return new BoardSheet
@@ -54,7 +57,7 @@ internal static class BoardQueries
             Id = sheet.Id,
             Number = sheet.Number,
             State = sheet.State,
-            Material = sheet.Material!.Name,
+            Material = material,
             Tickets = tickets,
             Colours = colours,
             Plates = plates,

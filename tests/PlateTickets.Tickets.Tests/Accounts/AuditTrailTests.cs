@@ -117,10 +117,10 @@ public class AuditTrailTests
         (holder.Pin, holder.LastSeen) = ("9876", 3);
         db.ChangeTracker.DetectChanges();
         var entry = db.Entry(holder);
-        var change = Assert.Single(AuditTrail.ChangesOf(entry, holder));
+        var change = Assert.Single(AuditTrail.ChangesOf(entry, holder, "Test"));
         Assert.Equal((nameof(SecretHolder.Pin), AuditEntry.Secret, AuditEntry.Secret), (change.Field, change.From, change.To));
         entry.State = EntityState.Deleted;
-        var gone = Assert.Single(AuditTrail.ChangesOf(entry, holder));
+        var gone = Assert.Single(AuditTrail.ChangesOf(entry, holder, "Test"));
         Assert.Contains("ada", gone.From, StringComparison.Ordinal);
         Assert.DoesNotContain("1234", gone.From, StringComparison.Ordinal);
         Assert.DoesNotContain("9876", gone.From, StringComparison.Ordinal);

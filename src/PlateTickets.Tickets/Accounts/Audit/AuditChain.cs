@@ -15,6 +15,10 @@ namespace PlateTickets.Tickets.Accounts.Audit;
 public static class AuditChain
 {
     private const int LongestName = 400;
+
+    // A way to the database for each entry is what costs, where it is on another machine.
+    private const int RowsAtOnce = 25;
+
     private const int EarlierAtOnce = 5000;
 
     internal static async Task AppendAsync(DatabaseFacade database, IReadOnlyList<AuditEntry> entries, CancellationToken cancel)
@@ -25,18 +29,18 @@ public static class AuditChain
         {
             var head = await AuditSql.HeadAsync(connection, transaction, cancel, locked: true)
                 ?? throw new InvalidOperationException("The head of the audit trail is missing: nothing can be added to it. Run “audit verify”.");
-            await using var insert = AuditSql.Command(
-                connection, transaction,
-                $"INSERT INTO \"AuditEntries\" ({AuditSql.Columns}) VALUES (@id, @at, @by, @record, @key, @field, @from, @to, @hash)",
-                ("@id", 0L), ("@at", DateTime.UnixEpoch), ("@by", ""), ("@record", ""), ("@key", ""), ("@field", ""), ("@from", null), ("@to", null), ("@hash", Array.Empty<byte>()));
             var hasher = new AuditHasher();
-            foreach (var entry in entries)
+            foreach (var rows in entries.Chunk(RowsAtOnce))
             {
-                Tidy(entry);
-                entry.Id = ++head.LastId;
-                entry.Hash = head.Hash = hasher.Next(head.Hash, entry);
-                head.Count++;
-                Fill(insert, entry);
+                foreach (var entry in rows)
+                {
+                    Tidy(entry);
+                    entry.Id = ++head.LastId;
+                    entry.Hash = head.Hash = hasher.Next(head.Hash, entry);
+                    head.Count++;
+                }
+
+                await using var insert = AuditSql.Insert(connection, transaction, rows);
                 await insert.ExecuteNonQueryAsync(cancel);
             }
 
@@ -97,15 +101,6 @@ public static class AuditChain
         }
 
         return entries;
-    }
-
-    private static void Fill(DbCommand insert, AuditEntry entry)
-    {
-        object?[] values = [entry.Id, entry.AtUtc, entry.By, entry.Record, entry.Key, entry.Field, entry.From, entry.To, entry.Hash];
-        for (var i = 0; i < values.Length; i++)
-        {
-            insert.Parameters[i].Value = values[i] ?? DBNull.Value;
-        }
     }
 
     // What is hashed must be what comes back from any database: no part of a microsecond, no NUL, nothing longer than its column.

@@ -22,6 +22,29 @@ internal static class AuditSql
         return command;
     }
 
+    /// <summary>Writes entries, all in one statement.</summary>
+    public static DbCommand Insert(DbConnection connection, DbTransaction? transaction, IReadOnlyList<AuditEntry> entries)
+    {
+        var rows = string.Join(", ", Enumerable.Range(0, entries.Count).Select(i => $"(@id{i}, @at{i}, @by{i}, @record{i}, @key{i}, @field{i}, @from{i}, @to{i}, @hash{i})"));
+        var command = Command(connection, transaction, $"INSERT INTO \"AuditEntries\" ({Columns}) VALUES {rows}");
+        for (var i = 0; i < entries.Count; i++)
+        {
+            var entry = entries[i];
+            foreach (var (name, value) in new (string, object?)[]
+            {
+                ("@id", entry.Id), ("@at", entry.AtUtc), ("@by", entry.By), ("@record", entry.Record), ("@key", entry.Key), ("@field", entry.Field),
+                ("@from", entry.From), ("@to", entry.To), ("@hash", entry.Hash),
+            })
+            {
+                var parameter = command.CreateParameter();
+                (parameter.ParameterName, parameter.Value) = ($"{name}{i}", value ?? DBNull.Value);
+                command.Parameters.Add(parameter);
+            }
+        }
+
+        return command;
+    }
+
     public static AuditEntry Entry(DbDataReader row) => new()
     {
         Id = row.GetInt64(0),

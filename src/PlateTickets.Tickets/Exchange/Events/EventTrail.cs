@@ -32,8 +32,8 @@ internal sealed class EventTrail
         return trail;
     }
 
-    /// <summary>Call after the changes were saved, in their transaction: only then has a new record its id.</summary>
-    public async Task WriteAsync(PlateRoomDb db, CancellationToken cancel)
+    /// <summary>Call after the changes were saved, in their transaction: only then has a new record its id. False when nothing is to be written.</summary>
+    public async Task<bool> WriteAsync(PlateRoomDb db, CancellationToken cancel)
     {
         var events = new List<TicketEvent>();
         foreach (var (ticket, happened) in _ofTickets)
@@ -54,39 +54,41 @@ internal sealed class EventTrail
         }
 
         db.TicketEvents.AddRange(events);
+        return events.Count > 0;
     }
 
     private static EventTrail? Add(EventTrail? trail, PlateRoomDb db, EntityEntry entry)
     {
         var now = db.Clock.GetUtcNow().UtcDateTime;
+        var who = db.WhoActsOn(entry.Entity);
         switch (entry.Entity)
         {
             case Order { Ticket: { } ticket } order when entry.State == EntityState.Added:
-                (trail ??= new())._ofTickets.Add((ticket, New(db, TicketEventKind.Entered, now, order.DueUtc)));
+                (trail ??= new())._ofTickets.Add((ticket, New(who, TicketEventKind.Entered, now, order.DueUtc)));
                 break;
             case Order order when Moved(entry, nameof(Order.DueUtc)) || Moved(entry, nameof(Order.Copies)):
-                (trail ??= new())._ofTickets.Add((order.Ticket ?? new Ticket { Id = order.Id }, New(db, TicketEventKind.Changed, now, order.DueUtc)));
+                (trail ??= new())._ofTickets.Add((order.Ticket ?? new Ticket { Id = order.Id }, New(who, TicketEventKind.Changed, now, order.DueUtc)));
                 break;
             case Ticket { State: TicketState.Done } ticket when Moved(entry, nameof(Ticket.State)):
-                (trail ??= new())._ofTickets.Add((ticket, New(db, TicketEventKind.Finished, ticket.DoneUtc ?? now)));
+                (trail ??= new())._ofTickets.Add((ticket, New(who, TicketEventKind.Finished, ticket.DoneUtc ?? now)));
                 break;
             case Ticket { State: TicketState.Cancelled } ticket when Moved(entry, nameof(Ticket.State)):
-                (trail ??= new())._ofTickets.Add((ticket, New(db, TicketEventKind.Cancelled, now, why: ticket.CancelledBecause)));
+                (trail ??= new())._ofTickets.Add((ticket, New(who, TicketEventKind.Cancelled, now, why: ticket.CancelledBecause)));
                 break;
             case Remake remake when entry.State == EntityState.Added:
-                (trail ??= new())._ofPlates.Add((remake, New(db, TicketEventKind.PlateRemade, remake.AtUtc, sheetId: remake.SheetId, station: remake.FoundAt, why: $"{remake.Defect}")));
+                (trail ??= new())._ofPlates.Add((remake, New(who, TicketEventKind.PlateRemade, remake.AtUtc, sheetId: remake.SheetId, station: remake.FoundAt, why: $"{remake.Defect}")));
                 break;
             case Sheet { State: SheetState.OnHold } sheet when Moved(entry, nameof(Sheet.State)):
-                (trail ??= new())._ofSheets.Add(New(db, TicketEventKind.Held, now, sheetId: sheet.Id, why: sheet.HoldReason));
+                (trail ??= new())._ofSheets.Add(New(who, TicketEventKind.Held, now, sheetId: sheet.Id, why: sheet.HoldReason));
                 break;
             case Sheet { State: SheetState.Waiting or SheetState.Running } sheet when WasOnHold(entry):
-                (trail ??= new())._ofSheets.Add(New(db, TicketEventKind.GoingOn, now, sheetId: sheet.Id));
+                (trail ??= new())._ofSheets.Add(New(who, TicketEventKind.GoingOn, now, sheetId: sheet.Id));
                 break;
             case Stage { State: StageState.Running } stage when Moved(entry, nameof(Stage.State)):
-                (trail ??= new())._ofSheets.Add(New(db, TicketEventKind.StageStarted, stage.StartedUtc ?? now, sheetId: stage.SheetId, station: stage.Station, by: stage.StartedBy));
+                (trail ??= new())._ofSheets.Add(New(who, TicketEventKind.StageStarted, stage.StartedUtc ?? now, sheetId: stage.SheetId, station: stage.Station, by: stage.StartedBy));
                 break;
             case Stage { State: StageState.Done } stage when Moved(entry, nameof(Stage.State)):
-                (trail ??= new())._ofSheets.Add(New(db, TicketEventKind.StageDone, stage.FinishedUtc ?? now, sheetId: stage.SheetId, station: stage.Station, by: stage.FinishedBy, why: stage.SkippedBecause));
+                (trail ??= new())._ofSheets.Add(New(who, TicketEventKind.StageDone, stage.FinishedUtc ?? now, sheetId: stage.SheetId, station: stage.Station, by: stage.FinishedBy, why: stage.SkippedBecause));
                 break;
         }
 
@@ -125,11 +127,11 @@ internal sealed class EventTrail
     private static bool WasOnHold(EntityEntry entry) => Moved(entry, nameof(Sheet.State)) && entry.Property(nameof(Sheet.State)).OriginalValue is SheetState.OnHold;
 
     private static TicketEvent New(
-        PlateRoomDb db, TicketEventKind kind, DateTime atUtc, DateTime? forUtc = null, int? sheetId = null, Station? station = null, string? by = null, string why = "") => new()
+        string who, TicketEventKind kind, DateTime atUtc, DateTime? forUtc = null, int? sheetId = null, Station? station = null, string? by = null, string why = "") => new()
         {
             Kind = kind,
             AtUtc = atUtc,
-            By = string.IsNullOrEmpty(by) ? db.ActingAs : by,
+            By = string.IsNullOrEmpty(by) ? who : by,
             ForUtc = forUtc,
             SheetId = sheetId,
             Station = station,

@@ -59,7 +59,7 @@ public sealed class PlanKeeper(
         {
             var room = await rooms.GetAsync(cancel);
             await using var db = await databases.CreateDbContextAsync(cancel);
-            var (sheets, tickets) = await ReadAsync(db.Sheets.AsNoTracking(), db, cancel);
+            var (sheets, tickets) = await ReadAsync(db, cancel);
             if (sheets.Count == 0)
             {
                 book.Set(null);
@@ -92,7 +92,7 @@ public sealed class PlanKeeper(
 
             var room = await rooms.GetAsync(cancel);
             await using var db = await databases.CreateDbContextAsync(cancel);
-            var (sheets, tickets) = await ReadAsync(db.Sheets, db, cancel);
+            var (sheets, tickets) = await ReadAsync(db, cancel);
             var (request, times) = PlanInput.Build(room, sheets, tickets, await spreads.GetAsync(cancel), of.Request.NowUtc);
             if (!SameStages(request, improved.Request))
             {
@@ -119,7 +119,7 @@ public sealed class PlanKeeper(
     private async Task<int> ReplanOnceAsync(Room room, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var (sheets, tickets) = await ReadAsync(db.Sheets, db, cancel);
+        var (sheets, tickets) = await ReadAsync(db, cancel);
         if (sheets.Count == 0)
         {
             book.Set(null);
@@ -143,6 +143,12 @@ public sealed class PlanKeeper(
             {
                 // What takes time is done before the others must wait.
                 var changed = part.Select(sheet => (Sheet: sheet, Stages: sheet.Stages.FindAll(stage => planned.TryGetValue(stage.Id, out var at) && Write(db, room, stage, at, times)))).ToList();
+                // Why a stage has no plan is written into it when the plan is asked for.
+                foreach (var stage in part.SelectMany(s => s.Stages).Where(s => !planned.ContainsKey(s.Id)))
+                {
+                    db.Entry(stage).DetectChanges();
+                }
+
                 await using var transaction = await db.BeginWriteAsync(cancel);
                 int[] ids = [.. part.Select(s => s.Id)];
                 var versions = await db.Sheets.AsNoTracking().Where(s => ids.Contains(s.Id)).Select(s => new { s.Id, s.Version }).ToDictionaryAsync(s => s.Id, s => s.Version, cancel);
@@ -196,12 +202,12 @@ public sealed class PlanKeeper(
             .Select(t => new PlannedStage(t.SheetId, t.Id, t.EquipmentId!.Value, t.PlannedStartUtc!.Value, t.PlannedFinishUtc!.Value, t.DueByUtc ?? t.PlannedFinishUtc.Value)),
     ]);
 
-    private static async Task<(List<Sheet> Sheets, List<PlanTicket> Tickets)> ReadAsync(IQueryable<Sheet> all, PlateRoomDb db, CancellationToken cancel)
+    private static async Task<(List<Sheet> Sheets, List<PlanTicket> Tickets)> ReadAsync(PlateRoomDb db, CancellationToken cancel)
     {
-        var sheets = await all
-            .Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running)
-            .Include(s => s.Stages)
-            .ToListAsync(cancel);
+        // The stages come to their sheets by their tracking: an Include makes delegates anew for every row that it reads. What is scanned between the two
+        // has another version when the plan is written, and is left as it is.
+        var sheets = await db.Sheets.Where(s => s.State == SheetState.Waiting || s.State == SheetState.Running).OrderBy(s => s.Id).ToListAsync(cancel);
+        await db.Stages.Where(t => t.Sheet!.State == SheetState.Waiting || t.Sheet.State == SheetState.Running).OrderBy(t => t.Id).LoadAsync(cancel);
         var carries = await db.Placements
             .Where(p => !p.Plate!.OutOfSet && p.Plate.Ticket!.State != TicketState.Cancelled && (p.Sheet!.State == SheetState.Waiting || p.Sheet.State == SheetState.Running))
             .Select(p => new { p.SheetId, p.Plate!.TicketId, p.Plate.Ticket!.Order!.DueUtc, p.Plate.Ticket.Weight })
