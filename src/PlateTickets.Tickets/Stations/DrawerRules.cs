@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Stations;
@@ -19,14 +18,13 @@ internal sealed class DrawerRules(ScanContext at)
             return new(ScanOutcome.DrawerAlone, $"That is drawer {drawer} of {machine.Name}, and this page is for {at.Equipment.Name}. Scan it on the page of {machine.Name}.");
         }
 
-        var inside = await at.Db.Stages.Where(s => s.EquipmentId == machine.Id && s.State == StageState.Running && s.Drawer == drawer)
-            .Select(s => new { s.SheetId, s.Sheet!.Number, s.StartedUtc }).FirstOrDefaultAsync(cancel);
+        var inside = (await at.Facts.InsideAsync(machine.Id, cancel)).FirstOrDefault(i => i.Drawer == drawer);
         var stage = sheet?.Stages.Find(s => s.State == StageState.Running && s.EquipmentId == machine.Id);
         if (stage is null)
         {
             return new(ScanOutcome.DrawerAlone, inside is null
                 ? $"Drawer {drawer} is empty. Scan the sheet first, then its drawer."
-                : $"Drawer {drawer} holds sheet {TrackingNumber.ForPeople(inside.Number)} since {SiteClock.Near(inside.StartedUtc!.Value, at.NowUtc, at.Room.Zone)}. To put a sheet in, scan the sheet first, then an empty drawer.");
+                : $"Drawer {drawer} holds sheet {TrackingNumber.ForPeople(inside.Number)} since {SiteClock.Near(inside.StartedUtc, at.NowUtc, at.Room.Zone)}. To put a sheet in, scan the sheet first, then an empty drawer.");
         }
 
         var people = TrackingNumber.ForPeople(sheet!.Number);
@@ -34,7 +32,7 @@ internal sealed class DrawerRules(ScanContext at)
         {
             return new(
                 ScanOutcome.DrawerTaken,
-                $"Drawer {drawer} holds sheet {TrackingNumber.ForPeople(inside.Number)} since {SiteClock.Near(inside.StartedUtc!.Value, at.NowUtc, at.Room.Zone)}. Put sheet {people} into an empty drawer and scan that one.",
+                $"Drawer {drawer} holds sheet {TrackingNumber.ForPeople(inside.Number)} since {SiteClock.Near(inside.StartedUtc, at.NowUtc, at.Room.Zone)}. Put sheet {people} into an empty drawer and scan that one.",
                 stage.Station);
         }
 

@@ -46,14 +46,15 @@ internal sealed class FinishRules(ScanContext at)
         stage.State = StageState.Done;
         stage.FinishedUtc = at.Utc < stage.StartedUtc ? stage.StartedUtc : at.Utc;
         stage.FinishedBy = at.Request.By;
+        at.ActsOn(sheet);
         var done = $"{stage.Station.Title()} of sheet {number} finished";
         if (sheet.Stages.Where(s => s.State != StageState.Done).MinBy(s => s.Station) is { } next)
         {
             sheet.CurrentStation = next.Station;
             if (sheet.State == SheetState.OnHold)
             {
-                var tickets = await at.TicketsAsync(sheet, cancel);
-                if (tickets.TrueForAll(t => t.State == TicketState.Cancelled))
+                var tickets = await at.Facts.TicketsAsync(sheet, cancel);
+                if (tickets.All(t => t.State == TicketState.Cancelled))
                 {
                     (sheet.State, sheet.CurrentStation) = (SheetState.Cancelled, null);
                     return new(ScanOutcome.Finished, $"{done}. {(tickets.Count > 0 ? "Its order was cancelled" : "Its plates are not wanted any more")}: put it with the waste, there is nothing left to do with it.", stage.Station);
@@ -78,8 +79,10 @@ internal sealed class FinishRules(ScanContext at)
     /// <summary>A ticket is done with the last sheet of its set.</summary>
     private async Task<string> CloseTicketsAsync(Sheet sheet, CancellationToken cancel)
     {
+        // What the scans before it in this turn have done is counted too.
+        await at.Db.SaveChangesAsync(cancel);
         var sentences = new List<string> { sheet.Stages.Exists(s => s.Station == Station.Cutting) ? "The sheet is done." : "The sheet is done: cut and inspect its plates." };
-        foreach (var ticket in await at.TicketsAsync(sheet, cancel))
+        foreach (var ticket in await at.Facts.TicketsAsync(sheet, cancel))
         {
             var others = await at.Db.Placements
                 .Where(p => p.Plate!.TicketId == ticket.Id && !p.Plate.OutOfSet && p.SheetId != sheet.Id && p.Sheet!.State != SheetState.Done && p.Sheet.State != SheetState.Cancelled)
@@ -103,6 +106,7 @@ internal sealed class FinishRules(ScanContext at)
                 continue;
             }
 
+            at.ActsOn(ticket);
             ticket.State = TicketState.Done;
             ticket.DoneUtc = sheet.DoneUtc;
             sentences.Add($"Ticket {ticketNumber} is complete.");

@@ -23,7 +23,9 @@ internal sealed class LotRules(ScanContext at)
         }
 
         var finding = ReadingRules.Lot(sheet, lot);
-        at.Db.StageReadings.Add(finding.Of(sheet, first.Station, at.Equipment.Id, at.Utc, at.Request.By));
+        var reading = finding.Of(sheet, first.Station, at.Equipment.Id, at.Utc, at.Request.By);
+        at.ActsOn(reading, sheet);
+        at.Db.StageReadings.Add(reading);
         return finding.InLimits
             ? new(ScanOutcome.LotRight, $"{finding.Sentence} Go on.", first.Station)
             : new(ScanOutcome.OtherLot, $"Sheet {TrackingNumber.ForPeople(sheet.Number)}: {finding.Sentence} Take a sheet of the planned lot, or let the lead accept this one with a reason.", first.Station);

@@ -1,6 +1,4 @@
-using Microsoft.EntityFrameworkCore;
 using PlateTickets.Process;
-using PlateTickets.Tickets.Orders;
 using PlateTickets.Tickets.Sheets;
 
 namespace PlateTickets.Tickets.Stations;
@@ -9,13 +7,13 @@ namespace PlateTickets.Tickets.Stations;
 internal sealed record ScanVerdict(ScanOutcome Outcome, string Sentence, Station? Station = null);
 
 /// <summary>What every rule must know of the reading that it decides on.</summary>
-internal sealed record ScanContext(PlateRoomDb Db, Room Room, Equipment Equipment, ScanRequest Request, DateTime NowUtc)
+internal sealed record ScanContext(PlateRoomDb Db, ScanFacts Facts, Room Room, Equipment Equipment, ScanRequest Request, DateTime NowUtc)
 {
     /// <summary>When it was read.</summary>
     public DateTime Utc => Request.ReadUtc ?? NowUtc;
 
-    public Task<List<Ticket>> TicketsAsync(Sheet sheet, CancellationToken cancel) =>
-        SheetsOf.Tickets(Db, sheet.Id).Include(t => t.Order).ToListAsync(cancel);
+    /// <summary>Says that who scanned changes these.</summary>
+    public void ActsOn(params ReadOnlySpan<object> records) => Db.ActsOn(Request.By, records);
 
     public string On(Stage next) => Room.EquipmentById(next.EquipmentId) is { } planned ? $", planned on {planned.Name}" : "";
 

@@ -40,8 +40,11 @@ public sealed record ScanReply(Guid Id, ScanOutcome Outcome, string Sentence, st
     public int ClockBehindSeconds { get; init; }
 }
 
-/// <summary>Records scans: append-only, idempotent, with the sheet's projection in the same transaction.</summary>
-public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock, RoomMetrics? metrics = null)
+/// <summary>
+/// Records scans: append-only, idempotent, with the sheet's projection in the same transaction. Scans that come while the room's one writer is at work are
+/// read, decided and committed together, in the order in which they came.
+/// </summary>
+public sealed class ScanDesk
 {
     /// <summary>Longest that a reader's clock may run ahead of ours.</summary>
     public static readonly TimeSpan ClockTolerance = TimeSpan.FromMinutes(2);
@@ -49,10 +52,21 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     /// <summary>A second reading of a traveler within this time of a start by hand is the first one again.</summary>
     public static readonly TimeSpan TwiceWithin = TimeSpan.FromSeconds(20);
 
-    private const int Attempts = 5;
-
     // From here on a reader's clock counts as wrong.
     private static readonly TimeSpan ClockNoise = TimeSpan.FromSeconds(5);
+
+    private readonly IDbContextFactory<PlateRoomDb> _databases;
+    private readonly RoomCatalog _rooms;
+    private readonly RoomEvents _events;
+    private readonly TimeProvider _clock;
+    private readonly RoomMetrics? _metrics;
+    private readonly ScanTurns _turns;
+
+    public ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatalog rooms, RoomEvents events, TimeProvider clock, RoomMetrics? metrics = null)
+    {
+        (_databases, _rooms, _events, _clock, _metrics) = (databases, rooms, events, clock, metrics);
+        _turns = new ScanTurns(RecordAsync);
+    }
 
     /// <summary>Records a reading. When this returns, the scan is on disk.</summary>
     /// <exception cref="KeyNotFoundException">There is no such machine.</exception>
@@ -60,83 +74,92 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
     {
         var since = Stopwatch.GetTimestamp();
         using var span = RoomMetrics.Source.StartActivity("scan");
-        var reply = await DecideAsync(request, cancel);
-        metrics?.Scanned(since, reply.Accepted);
+        var room = await _rooms.GetAsync(cancel);
+        var equipment = room.EquipmentBySlug(request.EquipmentSlug)
+            ?? throw new KeyNotFoundException($"This room has no equipment “{request.EquipmentSlug}”.");
+        var (read, behind) = Corrected(request, _clock.GetUtcNow().UtcDateTime);
+        var reply = await _turns.WaitAsync(new WaitingScan(request with { ReadUtc = read }, room, equipment, behind, cancel));
+        _metrics?.Scanned(since, reply.Accepted);
         return reply;
     }
 
-    private async Task<ScanReply> DecideAsync(ScanRequest request, CancellationToken cancel)
+    private async Task RecordAsync(Func<IReadOnlyList<WaitingScan>> take)
     {
-        var room = await rooms.GetAsync(cancel);
-        var equipment = room.EquipmentBySlug(request.EquipmentSlug)
-            ?? throw new KeyNotFoundException($"This room has no equipment “{request.EquipmentSlug}”.");
-        var (read, behind) = Corrected(request, clock.GetUtcNow().UtcDateTime);
-        request = request with { ReadUtc = read };
-        for (var attempt = 1; ; attempt++)
+        using var span = RoomMetrics.Source.StartActivity("scan turn");
+        await using var db = await _databases.CreateDbContextAsync();
+        // Serializable takes SQLite's write lock at once: nobody changes a sheet between reading and deciding.
+        await using var transaction = await db.BeginWriteAsync();
+        var scans = take();
+        if (scans.Count == 0)
         {
-            try
-            {
-                return await RecordOnceAsync(request, room, equipment, behind, cancel);
-            }
-            catch (DbUpdateException e) when (attempt < Attempts && DatabaseFault.Of(e) is null)
-            {
-                // Another scan or a new plan was faster, or the same id came twice at once: look again at what is there now.
-            }
+            return;
+        }
+
+        span?.SetTag("scans", scans.Count);
+        (db.ActingAs, db.Clock) = (scans[0].Request.By, _clock);
+        var replies = await DecideAsync(db, scans);
+        await db.SaveChangesAsync();
+        await transaction.CommitAsync();
+        var recorded = replies.Where(r => !r.Repeated).ToList();
+        _events.TellChanged([.. recorded.Where(r => r.Accepted || r.Outcome == ScanOutcome.OtherLot).Select(r => r.SheetId!.Value).Distinct()]);
+        if (recorded.Exists(r => r.Outcome is ScanOutcome.Started or ScanOutcome.Finished))
+        {
+            _events.AskForPlan();
+        }
+
+        foreach (var (scan, reply) in scans.Zip(replies))
+        {
+            scan.Answer(reply);
         }
     }
 
-    private async Task<ScanReply> RecordOnceAsync(ScanRequest request, Room room, Equipment equipment, int behind, CancellationToken cancel)
+    /// <summary>Decides on the scans of a turn one after the other, and puts them into the context.</summary>
+    private async Task<List<ScanReply>> DecideAsync(PlateRoomDb db, IReadOnlyList<WaitingScan> scans)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
-        (db.ActingAs, db.Clock) = (request.By, clock);
-        // Serializable takes SQLite's write lock at once: nobody changes the sheet between reading and deciding.
-        await using var transaction = await db.BeginWriteAsync(cancel);
-        if (await db.Scans.AsNoTracking().SingleOrDefaultAsync(s => s.Id == request.Id, cancel) is { } known)
+        Guid[] ids = [.. scans.Select(s => s.Request.Id)];
+        var known = await db.Scans.AsNoTracking().Where(s => ids.Contains(s.Id)).ToDictionaryAsync(s => s.Id);
+        var facts = await ScanFacts.ReadAsync(db, [.. scans.Where(s => !known.ContainsKey(s.Request.Id)).Select(s => s.SheetNumber).OfType<string>()], scans.Select(s => s.Equipment.Id), CancellationToken.None);
+        var replies = new List<ScanReply>(scans.Count);
+        foreach (var scan in scans)
         {
-            var number = await db.Sheets.Where(s => s.Id == known.SheetId).Select(s => s.Number).SingleOrDefaultAsync(cancel);
-            return new ScanReply(known.Id, known.Outcome, known.Sentence, number, known.SheetId, Repeated: true) { ClockBehindSeconds = behind };
+            replies.Add(known.TryGetValue(scan.Request.Id, out var earlier) ? await AgainAsync(db, earlier, scan.BehindSeconds) : await DecideAsync(db, facts, scan));
         }
 
-        var now = clock.GetUtcNow().UtcDateTime;
-        var read = TrackingNumber.Read(request.Code);
-        var of = TrackingNumber.Read(request.Of) is { Kind: NumberKind.Sheet } before ? before.Number! : "";
-        var sheet = read.Kind == NumberKind.Sheet ? await SheetAsync(db, read.Number!, cancel)
-            : of.Length > 0 && read.Kind != NumberKind.Ticket && read.Fault is NumberFault.None or NumberFault.NotANumber ? await SheetAsync(db, of, cancel)
-            : null;
-        var verdict = await new ScanRules(new ScanContext(db, room, equipment, request, now)).DecideAsync(read, sheet, cancel);
+        return replies;
+    }
+
+    private static async Task<ScanReply> AgainAsync(PlateRoomDb db, Scan known, int behind)
+    {
+        var number = await db.Sheets.Where(s => s.Id == known.SheetId).Select(s => s.Number).SingleOrDefaultAsync();
+        return new ScanReply(known.Id, known.Outcome, known.Sentence, number, known.SheetId, Repeated: true) { ClockBehindSeconds = behind };
+    }
+
+    private async Task<ScanReply> DecideAsync(PlateRoomDb db, ScanFacts facts, WaitingScan scan)
+    {
+        var (request, read) = (scan.Request, scan.Read);
+        var now = _clock.GetUtcNow().UtcDateTime;
+        var sheet = scan.SheetNumber is { } sheetNumber ? facts.Sheet(sheetNumber) : null;
+        var verdict = await new ScanRules(new ScanContext(db, facts, scan.Room, scan.Equipment, request, now)).DecideAsync(read, sheet, CancellationToken.None);
         db.Scans.Add(new Scan
         {
             Id = request.Id,
             Code = read.Cleaned,
             SheetId = read.Kind == NumberKind.Sheet || verdict.Station is not null ? sheet?.Id : null,
-            EquipmentId = equipment.Id,
+            EquipmentId = scan.Equipment.Id,
             Station = verdict.Station,
             Action = request.Action,
             Confirmed = request.Confirmed,
-            Of = of,
+            Of = scan.Of,
             Ticked = request.Ticked,
             Offline = request.Offline,
-            ClockBehindSeconds = behind,
+            ClockBehindSeconds = scan.BehindSeconds,
             By = request.By,
             ReadUtc = request.ReadUtc ?? now,
             ReceivedUtc = now,
             Outcome = verdict.Outcome,
             Sentence = verdict.Sentence,
         });
-        await db.SaveChangesAsync(cancel);
-        await transaction.CommitAsync(cancel);
-        var reply = new ScanReply(request.Id, verdict.Outcome, verdict.Sentence, sheet?.Number, sheet?.Id, Repeated: false) { ClockBehindSeconds = behind };
-        if (reply.Accepted || reply.Outcome == ScanOutcome.OtherLot)
-        {
-            events.TellChanged([sheet!.Id]);
-        }
-
-        if (reply.Outcome is ScanOutcome.Started or ScanOutcome.Finished)
-        {
-            events.AskForPlan();
-        }
-
-        return reply;
+        return new ScanReply(request.Id, verdict.Outcome, verdict.Sentence, sheet?.Number, sheet?.Id, Repeated: false) { ClockBehindSeconds = scan.BehindSeconds };
     }
 
     /// <summary>
@@ -160,7 +183,4 @@ public sealed class ScanDesk(IDbContextFactory<PlateRoomDb> databases, RoomCatal
         var read = request.ReadUtc is { } at && at < sent ? nowUtc - (sent - at) : nowUtc;
         return (read, (int)Math.Clamp(behind.TotalSeconds, int.MinValue, int.MaxValue));
     }
-
-    private static Task<Sheet?> SheetAsync(PlateRoomDb db, string number, CancellationToken cancel) =>
-        db.Sheets.Include(s => s.Stages).SingleOrDefaultAsync(s => s.Number == number, cancel);
 }

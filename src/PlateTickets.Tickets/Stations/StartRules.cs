@@ -78,7 +78,7 @@ internal sealed class StartRules(ScanContext at)
     /// <summary>What a lead must decide before the sheet goes on: a reading out of limits, or a wait that was too long.</summary>
     private async Task<ScanVerdict?> UndecidedAsync(Sheet sheet, Stage stage, string number, CancellationToken cancel)
     {
-        if (await at.Db.StageReadings.Where(r => r.SheetId == sheet.Id && r.State == ReadingState.Open).Select(r => r.Sentence).FirstOrDefaultAsync(cancel) is { } finding)
+        if (await at.Facts.OpenFindingAsync(sheet, cancel) is { } finding)
         {
             return new(
                 ScanOutcome.ReadingOpen,
@@ -122,12 +122,7 @@ internal sealed class StartRules(ScanContext at)
             return null;
         }
 
-        var inside = await at.Db.Stages
-            .Where(s => s.EquipmentId == at.Equipment.Id && s.State == StageState.Running && s.SheetId != sheet.Id)
-            .OrderBy(s => s.StartedUtc)
-            .Select(s => new { s.Sheet!.Number, s.StartedUtc })
-            .Take(at.Equipment.Slots)
-            .ToListAsync(cancel);
+        var inside = (await at.Facts.InsideAsync(at.Equipment.Id, cancel)).Where(i => i.SheetId != sheet.Id).ToList();
         if (inside.Count < at.Equipment.Slots)
         {
             return null;
@@ -137,7 +132,7 @@ internal sealed class StartRules(ScanContext at)
         var what = at.Equipment.Slots == 1 ? "still holds" : $"has all {at.Equipment.Slots} drawers full; longest in is";
         return new(
             ScanOutcome.MachineBusy,
-            $"Sheet {TrackingNumber.ForPeople(sheet.Number)} cannot start: {at.Equipment.Name} {what} sheet {TrackingNumber.ForPeople(first.Number)}, started at {SiteClock.Near(first.StartedUtc!.Value, at.NowUtc, at.Room.Zone)}. Finish that one first.");
+            $"Sheet {TrackingNumber.ForPeople(sheet.Number)} cannot start: {at.Equipment.Name} {what} sheet {TrackingNumber.ForPeople(first.Number)}, started at {SiteClock.Near(first.StartedUtc, at.NowUtc, at.Room.Zone)}. Finish that one first.");
     }
 
     private async Task StartAsync(Sheet sheet, Stage stage, StageTime time, CancellationToken cancel)
@@ -149,10 +144,12 @@ internal sealed class StartRules(ScanContext at)
         stage.StartedBy = at.Request.By;
         sheet.State = SheetState.Running;
         sheet.CurrentStation = stage.Station;
-        foreach (var ticket in await at.TicketsAsync(sheet, cancel))
+        at.ActsOn(sheet);
+        foreach (var ticket in await at.Facts.TicketsAsync(sheet, cancel))
         {
             if (ticket.State == TicketState.Ready)
             {
+                at.ActsOn(ticket);
                 ticket.State = TicketState.InWork;
             }
         }

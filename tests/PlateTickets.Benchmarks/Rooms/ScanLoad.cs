@@ -70,7 +70,9 @@ internal static class ScanLoad
             await floor.ScanAsync(apps, rate, TimeSpan.FromSeconds(3));
             using var over = new CancellationTokenSource();
             var backups = backup ? BackUpAsync(apps[0].Services, Path.Combine(data, "backups"), over.Token) : Task.FromResult(new List<TimeSpan>());
+            var (gen0, gen2, paused) = (GC.CollectionCount(0), GC.CollectionCount(2), GC.GetTotalPauseDuration());
             var measured = await floor.ScanAsync(apps, rate, TimeSpan.FromSeconds(seconds));
+            (gen0, gen2, paused) = (GC.CollectionCount(0) - gen0, GC.CollectionCount(2) - gen2, GC.GetTotalPauseDuration() - paused);
             await over.CancelAsync();
             if (await backups is { Count: > 0 } made)
             {
@@ -85,6 +87,7 @@ internal static class ScanLoad
                 $"{(postgres ? "PostgreSQL" : "SQLite")}, {nodes} node(s), {sheets} open sheets, {(rate > 0 ? $"{rate:0} scans/s asked for" : "as fast as it goes")}: {took.Count} scans in {measured.Elapsed.TotalSeconds:0.0} s = {took.Count / measured.Elapsed.TotalSeconds:0}/s, {measured.Accepted} changed a sheet"));
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"ms until stored and answered: median {At(0.5):0.0}, 95 % {At(0.95):0.0}, 99 % {At(0.99):0.0}, most {took[^1]:0.0}"));
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"the database's own commits of one row, one after the other: {bare:0}/s; scans at {100 * took.Count / measured.Elapsed.TotalSeconds / bare:0} % of that"));
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"garbage collections meanwhile: {gen0}, {gen2} of them full; the program stood still for {paused.TotalMilliseconds:0} ms"));
             return 0;
         }
         finally
