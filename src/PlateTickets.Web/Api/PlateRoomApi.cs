@@ -35,7 +35,9 @@ internal static class PlateRoomApi
         app.Use(RefuseOtherSites);
         var api = app.MapGroup($"{Root}/v1").DisableAntiforgery().RequireRateLimiting(Limits.Api).WithMetadata(new RequestSizeLimitAttribute(Limits.ApiBody))
             .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status401Unauthorized)
-            .ProducesProblem(StatusCodes.Status403Forbidden).ProducesProblem(StatusCodes.Status429TooManyRequests);
+            .ProducesProblem(StatusCodes.Status403Forbidden).ProducesProblem(StatusCodes.Status429TooManyRequests)
+            // Of the database: it does not answer at the moment, or its disk is full.
+            .ProducesProblem(StatusCodes.Status503ServiceUnavailable).ProducesProblem(StatusCodes.Status507InsufficientStorage);
         OrdersApi.Map(api);
         OrderListsApi.Map(api);
         FilesApi.Map(api);

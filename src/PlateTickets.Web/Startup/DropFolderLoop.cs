@@ -8,15 +8,21 @@ internal sealed class DropFolderLoop(
     ArrivalDesk desk, IOptions<PlateRoomOptions> options, IWebHostEnvironment environment, TimeProvider clock, ILogger<DropFolderLoop> log) : BackgroundService
 {
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan ClearEvery = TimeSpan.FromDays(1);
 
     private static readonly Action<ILogger, string, Exception?> Failed =
         LoggerMessage.Define<string>(LogLevel.Warning, new EventId(1, nameof(Failed)), "{What}; it is tried again");
+
+    private static readonly Action<ILogger, int, long, int, Exception?> Cleared =
+        LoggerMessage.Define<int, long, int>(LogLevel.Information, new EventId(2, nameof(Cleared)), "{Files} taken files of {Megabytes} MB were deleted: older than {Days} days, and nobody waits for them");
 
     private string? _told;
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         await TryAsync("The files taken before could not be read", () => desk.GoOnAsync(stoppingToken));
+        await ClearAsync(stoppingToken);
+        var clearedAt = clock.GetUtcNow();
         if (options.Value.DropFolder.Length == 0)
         {
             return;
@@ -28,6 +34,25 @@ internal sealed class DropFolderLoop(
         while (await timer.WaitForNextTickAsync(stoppingToken))
         {
             await TryAsync($"The drop folder {folder} could not be read", () => LookAsync(folder, watch, stoppingToken));
+            if (clock.GetUtcNow() - clearedAt >= ClearEvery)
+            {
+                clearedAt = clock.GetUtcNow();
+                await ClearAsync(stoppingToken);
+            }
+        }
+    }
+
+    private async Task ClearAsync(CancellationToken cancel)
+    {
+        if (options.Value.KeepTakenDays is > 0 and var days)
+        {
+            await TryAsync("The taken files could not be cleared", async () =>
+            {
+                if (await desk.ClearAsync(TimeSpan.FromDays(days), cancel) is { Files: > 0 } cleared)
+                {
+                    Cleared(log, cleared.Files, cleared.Bytes / 1_000_000, days, null);
+                }
+            });
         }
     }
 

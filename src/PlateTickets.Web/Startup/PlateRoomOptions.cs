@@ -49,4 +49,8 @@ public sealed class PlateRoomOptions
     /// <summary>For how long a file in the drop folder must not change before it counts as complete, in seconds.</summary>
     [Range(1, 3600)]
     public int DropSettleSeconds { get; set; } = 5;
+
+    /// <summary>For how many days the files that were taken from it are kept at least, once their ticket is over or they were set aside; 0 keeps them for ever.</summary>
+    [Range(0, 36500)]
+    public int KeepTakenDays { get; set; } = 90;
 }

@@ -14,12 +14,20 @@ internal sealed class TestDatabase
 {
     private static readonly string? Server = Environment.GetEnvironmentVariable("PLATETICKETS_POSTGRES");
 
+    // Rooms that are filled once and copied live as long as the tests do.
+    private static readonly Lazy<string> Folder = new(() =>
+    {
+        var folder = Directory.CreateTempSubdirectory("plate-tests-").FullName;
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(folder, recursive: true);
+        return folder;
+    });
+
     private readonly string _name = $"plate-room-{Guid.NewGuid():N}";
 
     public static bool IsPostgreSql => !string.IsNullOrEmpty(Server);
 
     /// <summary>The SQLite file.</summary>
-    public string File => Path.Combine(Path.GetTempPath(), _name + ".db");
+    public string File => Path.Combine(Folder.Value, _name + ".db");
 
     public string Connection => new NpgsqlConnectionStringBuilder(Server) { Database = _name, MaxPoolSize = 20, ConnectionIdleLifetime = 5, ConnectionPruningInterval = 2 }.ConnectionString;
 
@@ -80,7 +88,7 @@ internal sealed class TestDatabase
         }
 
         SqliteConnection.ClearAllPools();
-        foreach (var file in Directory.EnumerateFiles(Path.GetTempPath(), _name + ".db*"))
+        foreach (var file in Directory.EnumerateFiles(Folder.Value, _name + ".db*"))
         {
             System.IO.File.Delete(file);
         }

@@ -13,6 +13,7 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
 {
     private const string Acting = "Drop folder";
     private const int MostListed = 200;
+    private const int ClearedAtOnce = 200;
 
     // Reading is heavy, and two at once could give one file twice.
     private readonly SemaphoreSlim _one = new(1, 1);
@@ -71,6 +72,47 @@ public sealed class ArrivalDesk(IDbContextFactory<PlateRoomDb> databases, OrderE
         {
             _one.Release();
         }
+    }
+
+    /// <summary>
+    /// Deletes from the shelf what nobody will ask for any more: files that were set aside, or whose ticket is done or cancelled. What is known of them stays.
+    /// </summary>
+    /// <param name="keep">How long a file is kept at least after it came.</param>
+    /// <param name="cancel">Cancels.</param>
+    /// <returns>How many, and their bytes.</returns>
+    public async Task<(int Files, long Bytes)> ClearAsync(TimeSpan keep, CancellationToken cancel = default)
+    {
+        var cleared = (Files: 0, Bytes: 0L);
+        var before = clock.GetUtcNow().UtcDateTime - keep;
+        await _one.WaitAsync(cancel);
+        try
+        {
+            // From what lies there: the rows of years are many more than the files.
+            foreach (var some in shelf.All().Chunk(ClearedAtOnce))
+            {
+                await using var db = await databases.CreateDbContextAsync(cancel);
+                db.ActingAs = Acting;
+                string[] contents = [.. some.Select(f => f.Sha256).Distinct()];
+                var over = (await db.ArrivedFiles.AsNoTracking()
+                    .Where(f => contents.Contains(f.Sha256) && f.ArrivedUtc < before && (f.State == ArrivalState.SetAside || f.State == ArrivalState.Given))
+                    .Where(f => f.State == ArrivalState.SetAside || !db.Tickets.Any(t => t.Order!.Number == f.TicketNumber && t.State != TicketState.Done && t.State != TicketState.Cancelled))
+                    .Select(f => new { f.Sha256, f.FileName }).ToListAsync(cancel)).Select(f => (f.Sha256, f.FileName)).ToHashSet();
+                foreach (var (sha256, fileName, bytes) in some.Where(f => over.Contains((f.Sha256, f.FileName))))
+                {
+                    // First what is said of it: a file that is there still is deleted the next time.
+                    db.Note(nameof(ArrivedFile), fileName, "deleted the kept file of", $"{bytes} bytes, SHA-256 {sha256}");
+                    await db.SaveChangesAsync(cancel);
+                    shelf.Delete(sha256, fileName);
+                    cleared = (cleared.Files + 1, cleared.Bytes + bytes);
+                }
+            }
+        }
+        finally
+        {
+            _one.Release();
+        }
+
+        return cleared;
     }
 
     /// <summary>The files that somebody must look at (or that are done with), newest first; at most 200.</summary>

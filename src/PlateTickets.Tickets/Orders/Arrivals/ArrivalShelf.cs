@@ -75,6 +75,18 @@ public sealed class ArrivalShelf
         }
     }
 
+    /// <summary>Deletes a file from the shelf, and its folder with the last one in it.</summary>
+    public void Delete(string sha256, string fileName)
+    {
+        var path = PathOf(sha256, fileName);
+        File.Delete(path);
+        var folder = Path.GetDirectoryName(path)!;
+        if (!Directory.EnumerateFileSystemEntries(folder).Any())
+        {
+            Directory.Delete(folder);
+        }
+    }
+
     /// <summary>Deletes the original of a file that is on the shelf.</summary>
     public static void Forget(string path) => File.Delete(path);
 }

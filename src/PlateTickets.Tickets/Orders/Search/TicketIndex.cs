@@ -87,7 +87,7 @@ public sealed class TicketIndex
             return;
         }
 
-        var zone = await db.Sites.Select(s => s.TimeZoneId).FirstOrDefaultAsync(cancel) is { } id ? TimeZoneInfo.FindSystemTimeZoneById(id) : TimeZoneInfo.Utc;
+        var zone = await db.Sites.OrderBy(s => s.Id).Select(s => s.TimeZoneId).FirstOrDefaultAsync(cancel) is { } id ? TimeZoneInfo.FindSystemTimeZoneById(id) : TimeZoneInfo.Utc;
         foreach (var some in tickets.Chunk(AtOnce))
         {
             var facts = await db.Orders.Where(o => some.Contains(o.Id))

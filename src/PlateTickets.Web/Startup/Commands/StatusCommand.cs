@@ -9,7 +9,7 @@ internal sealed class StatusCommand(CommandRoom room) : RoomCommand(room, "statu
     protected override async Task<int> RunAsync(ParseResult asked, CancellationToken cancel)
     {
         await using var db = await Room.OpenAsync(cancel);
-        var site = await db.Sites.AsNoTracking().FirstOrDefaultAsync(cancel);
+        var site = await db.Sites.AsNoTracking().OrderBy(s => s.Id).FirstOrDefaultAsync(cancel);
         await SayAsync($"Room: {(site is null ? "not set up yet" : site.Name)}{(site?.IsDemo == true ? " (invented demo)" : "")}");
         await SayAsync($"Folder: {Room.Folder.Root}");
         var database = Room.Services.GetRequiredService<RoomDatabase>();

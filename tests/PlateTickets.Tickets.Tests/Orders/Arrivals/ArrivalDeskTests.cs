@@ -200,6 +200,42 @@ public sealed class ArrivalDeskTests : IAsyncLifetime
         Assert.Equal(ticket, ArrivalName.Of("new_" + ticket.ToLowerInvariant() + rest).Ticket);
     }
 
+    [Fact]
+    public async Task OldFiles_AreDeleted_OnceTheirTicketIsOverOrTheyWereSetAside()
+    {
+        var (open, over) = (await WaitingTicketAsync(), await WaitingTicketAsync());
+        await ArriveAsync($"{open}_Cyan.tif", 1);
+        await ArriveAsync($"{over}_Cyan.tif", 2);
+        await ArriveAsync("waits.tif", 3);
+        await ArriveAsync("aside.tif", 4);
+        await _desk.SetAsideAsync((await _desk.ListAsync(done: false)).Single(f => f.FileName == "aside.tif").Id, "sent by mistake", "CSR");
+        await using (var db = _room.CreateDbContext())
+        {
+            (await db.Tickets.SingleAsync(t => t.Order!.Number == over)).State = TicketState.Cancelled;
+            await db.SaveChangesAsync();
+        }
+
+        var keep = TimeSpan.FromDays(90);
+        _room.Clock.Advance(keep);
+        await ArriveAsync($"{over}_Magenta.tif", 5);
+        Assert.Equal(0, (await _desk.ClearAsync(keep)).Files);
+        _room.Clock.Advance(TimeSpan.FromSeconds(1));
+        var cleared = await _desk.ClearAsync(keep);
+        Assert.Equal(2, cleared.Files);
+        Assert.True(cleared.Bytes > 0);
+        Assert.Equal(new[] { $"{open}_Cyan.tif", $"{over}_Magenta.tif", "waits.tif" }.Order(StringComparer.Ordinal), Directory.GetFiles(Shelf, "*", SearchOption.AllDirectories).Select(Path.GetFileName).OfType<string>().Order(StringComparer.Ordinal));
+        Assert.Equal(3, Directory.GetDirectories(Shelf).Length);
+
+        // What is known of them stays, and who deleted them can be read.
+        Assert.Contains(await _desk.ListAsync(done: true), f => f.FileName == "aside.tif");
+        await using var after = _room.CreateDbContext();
+        Assert.Equal([$"{over}_Cyan.tif", "aside.tif"], (await after.AuditEntries.Where(e => e.Field == "(deleted the kept file of)").Select(e => e.Key).ToListAsync()).Order(StringComparer.Ordinal));
+        Assert.Equal(0, (await _desk.ClearAsync(keep)).Files);
+        Restart();
+        await _desk.GoOnAsync();
+        Assert.Equal(5, await after.ArrivedFiles.CountAsync());
+    }
+
     private void Restart() => _desk = new ArrivalDesk(_room, _room.Entry, new ArrivalShelf(Shelf), _room.Clock);
 
     private async Task<string> WaitingTicketAsync() => await _room.Entry.EnterAsync(await _room.NewOrderAsync(), [], "test");
