@@ -37,6 +37,31 @@ internal static class DispatchRule
         bool There(SheetQueue sheet) => sheet.Machine == machine && sheet.Ready <= limit;
     }
 
+    /// <summary>The same by another rule.</summary>
+    /// <param name="waiting">All sheets that wait for a stage.</param>
+    /// <param name="rule">How they are compared.</param>
+    /// <param name="mean">Mean length of a stage in seconds.</param>
+    public static SheetQueue Next(List<SheetQueue> waiting, ApparentUrgency rule, double mean)
+    {
+        var earliest = waiting[0];
+        foreach (var sheet in waiting)
+        {
+            earliest = sheet.Start < earliest.Start ? sheet : earliest;
+        }
+
+        var limit = earliest.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
+        var (chosen, most) = (earliest, earliest.Apparent(earliest.Start, rule, mean));
+        foreach (var sheet in waiting)
+        {
+            if (sheet.Machine == earliest.Machine && (sheet.Start <= limit || sheet.Ready <= limit) && sheet.Apparent(earliest.Start, rule, mean) is var urgency && urgency > most)
+            {
+                (chosen, most) = (sheet, urgency);
+            }
+        }
+
+        return chosen;
+    }
+
     // The sheet is there but the machine must be made ready for it: that delays everyone who waits there, so it counts
     // against the sheet once for each of them, and only a sheet that would be late after waiting as long again may ask for it.
     private static double AfterSetup(SheetQueue sheet, int delay, int queue) =>

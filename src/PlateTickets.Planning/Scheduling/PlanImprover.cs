@@ -19,7 +19,7 @@ public static class PlanImprover
     public static Plan Improve(PlanRequest request, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
     {
         var shop = new Shop(request);
-        return Published.Plan(shop, Improve(shop, new Dispatch(shop).Run(), options, clock, cancel));
+        return Published.Plan(shop, Improve(shop, Dispatch.Best(shop), options, clock, cancel));
     }
 
     /// <param name="held">Operations that keep machine and start; they lead the order of <paramref name="first"/>. Null for none.</param>
@@ -39,7 +39,7 @@ public static class PlanImprover
         var spent = () => clock.GetElapsedTime(began) / options.Within;
         var other = options.Workers < 2 ? Task.CompletedTask : Task.Factory.StartNew(
             () => new Solver(shop, shared, held, options, spent, Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        new Searcher(shop, shared, held, options.Seed, spent, Over).Run();
+        new Searcher(shop, shared, held, options.Seed, spent, Over) { TriesRules = true }.Run();
         other.GetAwaiter().GetResult();
         return shared.Now;
     }

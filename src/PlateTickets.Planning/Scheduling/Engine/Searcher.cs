@@ -3,6 +3,9 @@ namespace PlateTickets.Planning.Scheduling.Engine;
 /// <summary>One searching thread: a ranking of the jobs as long as that pays, then single operations, always on from the best plan of all threads.</summary>
 internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func<double> spent, Func<bool> over)
 {
+    /// <summary>Tries the other rules of the dispatcher first; in one of several searches.</summary>
+    public bool TriesRules { get; init; }
+
     private const int RoundsAtOnce = 50;
 
     // Shares of the time: the ranking is tried so long, and goes on so long where it found better plans.
@@ -14,6 +17,7 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
 
     public void Run()
     {
+        Dispatch();
         Rank();
         var began = spent();
         var search = new LocalSearch(shop, best.Now, seed, held);
@@ -33,6 +37,23 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
             if (best.Now.Cost < search.Best.Cost)
             {
                 search.Take(best.Now);
+            }
+        }
+    }
+
+    // Where nobody is late there is nothing to weigh against each other.
+    private void Dispatch()
+    {
+        foreach (var rule in TriesRules && !shop.Makespan ? ApparentUrgency.ToTry : [])
+        {
+            if (over() || best.Now.Cost.Main <= 0)
+            {
+                return;
+            }
+
+            if (new Dispatch(shop, rule).TryRun(best.Now, held) is { } draft)
+            {
+                best.Offer(draft);
             }
         }
     }

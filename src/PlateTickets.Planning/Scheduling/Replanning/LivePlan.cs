@@ -38,7 +38,7 @@ public sealed class LivePlan
     {
         rules ??= PlanRules.Usual;
         var shop = new Shop(request);
-        var dispatched = new Dispatch(shop).Run();
+        var dispatched = Dispatch.Best(shop);
         var before = new LastPlan(shop, last ?? new Plan([]), rules.HoldFor);
         var placing = new Placing(shop);
         Draft? best = null;
