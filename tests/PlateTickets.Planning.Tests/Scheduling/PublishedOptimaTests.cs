@@ -1,6 +1,6 @@
 using PlateTickets.Planning.Scheduling;
-using PlateTickets.Planning.Scheduling.Engine;
 using PlateTickets.Planning.Scheduling.Checking;
+using PlateTickets.Planning.Scheduling.Engine;
 using static PlateTickets.Planning.Tests.Scheduling.Rooms;
 
 namespace PlateTickets.Planning.Tests.Scheduling;
