@@ -29,24 +29,11 @@ internal sealed class Dispatch
     public static Draft Best(Shop shop)
     {
         var usual = new Dispatch(shop).Run();
-        return usual.Cost.Main > 0 && !shop.Makespan && shop.Jobs <= MostByTwoRules && new Dispatch(shop, ApparentUrgency.Usual).TryRun() is { } other && other.Cost < usual.Cost ? other : usual;
+        return usual.Cost.Main > 0 && !shop.Makespan && shop.Jobs <= MostByTwoRules && new Dispatch(shop, ApparentUrgency.Usual).TryRun(usual, new bool[shop.Ops]) is { } other && other.Cost < usual.Cost ? other : usual;
     }
 
-    /// <summary>Null when the calendar ends before everything is placed.</summary>
-    private Draft? TryRun()
-    {
-        try
-        {
-            return Run();
-        }
-        catch (PlanException)
-        {
-            // Another rule has found room for everything.
-            return null;
-        }
-    }
-
-    /// <param name="from">A plan whose held operations lead the order, as they are; null for none.</param>
+    /// <summary>Another plan than one that there is already.</summary>
+    /// <param name="from">The plan that there is: its held operations lead the order, as they are.</param>
     /// <param name="held">Which operations are held.</param>
     /// <returns>Null when what is held does not fit, or the calendar ends before everything is placed.</returns>
     public Draft? TryRun(Draft from, bool[] held)
@@ -88,7 +75,7 @@ internal sealed class Dispatch
         }
         catch (PlanException)
         {
-            // The plan that it comes from has found room for everything.
+            // The plan that there is already has found room for everything.
             return null;
         }
     }

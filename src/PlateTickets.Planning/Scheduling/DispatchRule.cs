@@ -5,13 +5,7 @@ internal static class DispatchRule
 {
     public static SheetQueue Next(List<SheetQueue> waiting)
     {
-        var earliest = waiting[0];
-        foreach (var sheet in waiting)
-        {
-            earliest = sheet.Start < earliest.Start ? sheet : earliest;
-        }
-
-        var limit = earliest.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
+        var (earliest, limit) = Earliest(waiting);
         var machine = earliest.Machine;
         var queue = 0;
         foreach (var sheet in waiting)
@@ -43,13 +37,7 @@ internal static class DispatchRule
     /// <param name="mean">Mean length of a stage in seconds.</param>
     public static SheetQueue Next(List<SheetQueue> waiting, ApparentUrgency rule, double mean)
     {
-        var earliest = waiting[0];
-        foreach (var sheet in waiting)
-        {
-            earliest = sheet.Start < earliest.Start ? sheet : earliest;
-        }
-
-        var limit = earliest.Start + (int)DispatchPlanner.NearTie.TotalSeconds;
+        var (earliest, limit) = Earliest(waiting);
         var (chosen, most) = (earliest, earliest.Apparent(earliest.Start, rule, mean));
         foreach (var sheet in waiting)
         {
@@ -60,6 +48,18 @@ internal static class DispatchRule
         }
 
         return chosen;
+    }
+
+    // What can start first, and until when others count as starting hardly later.
+    private static (SheetQueue Sheet, int Limit) Earliest(List<SheetQueue> waiting)
+    {
+        var earliest = waiting[0];
+        foreach (var sheet in waiting)
+        {
+            earliest = sheet.Start < earliest.Start ? sheet : earliest;
+        }
+
+        return (earliest, earliest.Start + (int)DispatchPlanner.NearTie.TotalSeconds);
     }
 
     // The sheet is there but the machine must be made ready for it: that delays everyone who waits there, so it counts
