@@ -30,52 +30,61 @@ public sealed class SheetQueries(IDbContextFactory<PlateRoomDb> databases)
     public async Task<SheetView?> FindAsync(string number, CancellationToken cancel = default)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var sheet = await db.Sheets.AsNoTracking().AsSplitQuery()
-            .Include(s => s.Material).Include(s => s.RecipeRevision)
-            .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
-            .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
-            .SingleOrDefaultAsync(s => s.Number == number, cancel);
-        if (sheet is null)
-        {
-            return null;
-        }
-
-        var tickets = sheet.Placements.Select(p => p.Plate!.TicketId).Distinct().ToList();
-        var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press).Include(o => o.Ticket)
-            .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
-        var siblings = await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (p.SheetId == sheet.Id || (!p.Plate.OutOfSet && p.Sheet!.State != SheetState.Cancelled)))
-            .Select(p => new { p.Plate!.TicketId, p.SheetId }).Distinct().ToListAsync(cancel);
-        var positions = siblings.GroupBy(s => s.TicketId).ToDictionary(
-            g => g.Key, g => (g.Count(s => s.SheetId <= sheet.Id), g.Count()));
-        var cutOff = await db.Remnants.AsNoTracking().FirstOrDefaultAsync(r => r.FromSheetId == sheet.Id, cancel);
-        return new SheetView(sheet, orders, positions)
-        {
-            CutOff = cutOff,
-            Readings = await db.StageReadings.AsNoTracking().Where(r => r.SheetId == sheet.Id).OrderBy(r => r.Id).ToListAsync(cancel),
-            Decisions = await db.StageDecisions.AsNoTracking().Where(d => d.SheetId == sheet.Id).OrderBy(d => d.Id).ToListAsync(cancel),
-        };
+        return (await ViewsAsync(db, db.Sheets.Where(s => s.Number == number), cancel)).SingleOrDefault();
     }
 
     /// <summary>The sheets of a layout that was not undone, in the order in which they were made.</summary>
     public async Task<IReadOnlyList<SheetView>> OfLayoutAsync(int layoutId, CancellationToken cancel = default)
     {
-        List<string> numbers;
-        await using (var db = await databases.CreateDbContextAsync(cancel))
-        {
-            numbers = await db.Sheets.Where(s => s.LayoutId == layoutId && s.State != SheetState.Cancelled).OrderBy(s => s.Id).Select(s => s.Number).ToListAsync(cancel);
-        }
-
-        var views = new List<SheetView>();
-        foreach (var number in numbers)
-        {
-            if (await FindAsync(number, cancel) is { Orders.Count: > 0 } view)
-            {
-                views.Add(view);
-            }
-        }
-
-        return views;
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var views = await ViewsAsync(db, db.Sheets.Where(s => s.LayoutId == layoutId && s.State != SheetState.Cancelled), cancel);
+        return [.. views.Where(v => v.Orders.Count > 0)];
     }
+
+    // As many statements for all sheets as for one.
+    private static async Task<List<SheetView>> ViewsAsync(PlateRoomDb db, IQueryable<Sheet> which, CancellationToken cancel)
+    {
+        var sheets = await which.AsNoTracking().AsSplitQuery().OrderBy(s => s.Id)
+            .Include(s => s.Material).Include(s => s.RecipeRevision)
+            .Include(s => s.Stages.OrderBy(t => t.Id)).ThenInclude(t => t.Equipment)
+            .Include(s => s.Placements.OrderBy(p => p.Mark)).ThenInclude(p => p.Plate!.Separation)
+            .ToListAsync(cancel);
+        if (sheets.Count == 0)
+        {
+            return [];
+        }
+
+        List<int> ids = [.. sheets.Select(s => s.Id)];
+        List<int> tickets = [.. sheets.SelectMany(TicketsOf).Distinct()];
+        var orders = await db.Orders.AsNoTracking().Include(o => o.Customer).Include(o => o.Press).Include(o => o.Ticket)
+            .Where(o => tickets.Contains(o.Id)).OrderBy(o => o.DueUtc).ToListAsync(cancel);
+        var siblings = (await db.Placements.Where(p => tickets.Contains(p.Plate!.TicketId) && (ids.Contains(p.SheetId) || (!p.Plate.OutOfSet && p.Sheet!.State != SheetState.Cancelled)))
+            .Select(p => new { p.Plate!.TicketId, p.SheetId, InSet = !p.Plate.OutOfSet && p.Sheet!.State != SheetState.Cancelled }).Distinct().ToListAsync(cancel)).ToLookup(s => s.TicketId);
+        var cutOff = (await db.Remnants.AsNoTracking().Where(r => ids.Contains(r.FromSheetId)).OrderBy(r => r.Id).ToListAsync(cancel)).ToLookup(r => r.FromSheetId);
+        var readings = (await db.StageReadings.AsNoTracking().Where(r => ids.Contains(r.SheetId)).OrderBy(r => r.Id).ToListAsync(cancel)).ToLookup(r => r.SheetId);
+        var decisions = (await db.StageDecisions.AsNoTracking().Where(d => ids.Contains(d.SheetId)).OrderBy(d => d.Id).ToListAsync(cancel)).ToLookup(d => d.SheetId);
+        return [.. sheets.Select(View)];
+
+        SheetView View(Sheet sheet)
+        {
+            var own = TicketsOf(sheet).ToHashSet();
+            return new SheetView(sheet, [.. orders.Where(o => own.Contains(o.Id))], own.ToDictionary(t => t, t => Position(t, sheet.Id)))
+            {
+                CutOff = cutOff[sheet.Id].FirstOrDefault(),
+                Readings = [.. readings[sheet.Id]],
+                Decisions = [.. decisions[sheet.Id]],
+            };
+        }
+
+        // A sheet that is out of the set itself is counted with it for its own view.
+        (int, int) Position(int ticket, int sheetId)
+        {
+            List<int> set = [.. siblings[ticket].Where(s => s.InSet || s.SheetId == sheetId).Select(s => s.SheetId).Distinct()];
+            return (set.Count(s => s <= sheetId), set.Count);
+        }
+    }
+
+    private static IEnumerable<int> TicketsOf(Sheet sheet) => sheet.Placements.Select(p => p.Plate!.TicketId);
 
     /// <summary>Counts a print of the traveler and says how many there were before.</summary>
     public async Task<int> CountPrintAsync(string number, string by, CancellationToken cancel = default)

@@ -159,6 +159,38 @@ public sealed class LayoutDeskTests
         Assert.Empty(order.Sheets);
     }
 
+    [Fact]
+    public async Task SheetsOfALayout_AreReadAtOnce_AndAreWhatEachIsAlone()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var statements = new List<int>();
+        foreach (var colours in (string[][])[["Cyan"], ["Cyan", "Magenta", "Yellow", "Black"]])
+        {
+            var order = await room.OrderWaitingAsync(colours, acrossMm: 590);
+            var numbers = await ReleaseAsync(room, order.Order.MaterialId);
+            var layout = (await room.Layouts.LatelyAsync(order.Order.MaterialId)).MaxBy(l => l.Id)!;
+            var before = room.Watch.Seen.Count;
+            room.Watch.Start();
+            var views = await room.Sheets.OfLayoutAsync(layout.Id);
+            room.Watch.Stop();
+            statements.Add(room.Watch.Seen.Count - before);
+            Assert.Equal(numbers.Order(), views.Select(v => v.Sheet.Number).Order());
+            Assert.Equal(views.Select(v => v.Sheet.Id).Order(), views.Select(v => v.Sheet.Id));
+            foreach (var view in views)
+            {
+                var alone = (await room.Sheets.FindAsync(view.Sheet.Number))!;
+                Assert.Equal(alone.Sheet.Stages.Select(t => t.Id), view.Sheet.Stages.Select(t => t.Id));
+                Assert.Equal(alone.Orders.Select(o => o.Id), view.Orders.Select(o => o.Id));
+                Assert.Equal(alone.SetPosition.Single(), view.SetPosition.Single());
+                Assert.Equal(alone.CutOff?.Mark, view.CutOff?.Mark);
+            }
+
+            Assert.Equal(Enumerable.Range(1, views.Count).Select(i => (i, views.Count)), views.Select(v => v.SetPosition.Single().Value));
+        }
+
+        Assert.Equal(statements[0], statements[1]);
+    }
+
     private static async Task<(string One, string Two, ReleasedLayout Layout)> ReleaseTwoAsync(RoomFixture room)
     {
         var one = await room.OrderWaitingAsync(["Cyan"], acrossMm: 400);
