@@ -41,7 +41,7 @@ internal sealed class RankSearch
         {
             var heat = _score * hot * Math.Pow(0.01, i / (double)rounds);
             var limit = _score - (heat * Math.Log(1 - _random.NextDouble()));
-            Move();
+            RankMove.Try(_jobs, _tryJobs, _random);
             if (!Build(_tryJobs, limit))
             {
                 continue;
@@ -54,28 +54,6 @@ internal sealed class RankSearch
                 Best = _placing.Finish([.. _order], [.. _choice]);
             }
         }
-    }
-
-    private void Move()
-    {
-        _jobs.CopyTo(_tryJobs, 0);
-        var (from, to) = (_random.Next(_jobs.Length), _random.Next(_jobs.Length));
-        if (_random.Next(3) == 0)
-        {
-            (_tryJobs[from], _tryJobs[to]) = (_tryJobs[to], _tryJobs[from]);
-            return;
-        }
-
-        if (from > to)
-        {
-            Array.Copy(_jobs, to, _tryJobs, to + 1, from - to);
-        }
-        else
-        {
-            Array.Copy(_jobs, from + 1, _tryJobs, from, to - from);
-        }
-
-        _tryJobs[to] = _jobs[from];
     }
 
     private bool Build(int[] jobs, double limit)

@@ -12,13 +12,25 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
     private const double Try = 0.04;
     private const double GoOn = 0.4;
 
+    // In a flow shop: rankings are searched so long, then plans that are pushed to and fro.
+    private const double FlowRank = 0.15;
+    private const double FlowPush = 0.9;
+
     // A leg takes at most so much of the time that is left.
     private const double LegOfTheRest = 0.5;
 
     public void Run()
     {
         Dispatch();
-        Rank();
+        if (FlowSearch.Of(shop, held, seed) is { } flow)
+        {
+            Flow(flow);
+        }
+        else
+        {
+            Rank();
+        }
+
         var began = spent();
         var search = new LocalSearch(shop, best.Now, seed, held);
         while (!over())
@@ -54,6 +66,25 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
             if (new Dispatch(shop, rule).TryRun(best.Now, held) is { } draft)
             {
                 best.Offer(draft);
+            }
+        }
+    }
+
+    private void Flow(FlowSearch flow)
+    {
+        Leg(FlowRank / 2, until => flow.Rank(backwards: false, until));
+        Leg(FlowRank, until => flow.Rank(backwards: true, until));
+        Leg(FlowPush, flow.Push);
+
+        void Leg(double until, Action<Func<double>> search)
+        {
+            var began = spent();
+            search(() => over() ? 1 : (spent() - began) / (until - began));
+            var placing = new Placing(shop);
+            int[] choice = [.. Enumerable.Repeat(-1, shop.Ops)];
+            if (placing.Build(flow.Order, choice, double.MaxValue))
+            {
+                best.Offer(placing.Finish(flow.Order, choice));
             }
         }
     }

@@ -8,13 +8,16 @@ internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions o
     /// <summary>More operations than this are not stated and solved in the time that people wait for a plan.</summary>
     public const int MostOps = 700;
 
+    // In a flow shop that is larger, two searches find more than one of them and the solver.
+    private const int MostOfFlow = 300;
+
     private const int SmallOps = 300;
 
     private bool SmallRoom => !shop.Makespan && shop.Ops <= SmallOps;
 
     public void Run()
     {
-        if (shop.Ops > MostOps)
+        if (shop.Ops > MostOps || (shop.Ops > MostOfFlow && FlowShop.Of(shop, held) is not null))
         {
             new Searcher(shop, best, held, options.Seed + 1, spent, over).Run();
             return;
