@@ -82,6 +82,9 @@ public enum ScanOutcome
 
     /// <summary>A drawer's code without a sheet that it could be for, or a drawer of another machine.</summary>
     DrawerAlone = 29,
+
+    /// <summary>The machine is marked down; it is in use again once somebody says so, or a person may confirm.</summary>
+    MachineDown = 30,
 }
 
 /// <summary>One reading of a traveler at a station. Append-only: never changed, never deleted; the id is made where it was read.</summary>
@@ -100,7 +103,7 @@ public sealed class Scan
 
     public ScanAction Action { get; set; }
 
-    /// <summary>True when a person confirmed that the time is not over.</summary>
+    /// <summary>True when a person confirmed that the time is not over, or that a machine that is marked down works.</summary>
     public bool Confirmed { get; set; }
 
     /// <summary>The sheet that was read before it, when the code is a drawer's or a lot's; empty else.</summary>

@@ -31,6 +31,16 @@ internal sealed class StartRules(ScanContext at)
             return new(ScanOutcome.NotStarted, $"{stage.Station.Title()} of sheet {number} has not been started. Scan it to start.", stage.Station);
         }
 
+        var down = at.Request.Confirmed ? null : at.Room.DownAt(at.Equipment.Id, at.Utc);
+        // Without a connection nobody could be told, and the sheet is in.
+        if (down is not null && !at.Request.Offline)
+        {
+            return new(
+                ScanOutcome.MachineDown,
+                $"{at.Equipment.Name} is marked down until {SiteClock.Near(down.ToUtc, at.NowUtc, at.Room.Zone)}{(down.Reason.Length > 0 ? $": {down.Reason.TrimEnd('.')}" : "")}. Do not put sheet {number} in. If it works again, press “It is in use again” on its page, then scan again.",
+                stage.Station);
+        }
+
         if (await UndecidedAsync(sheet, stage, number, cancel) is { } undecided)
         {
             return undecided;
@@ -68,10 +78,10 @@ internal sealed class StartRules(ScanContext at)
         }
 
         await StartAsync(sheet, stage, time, cancel);
-        var unticked = open == CheckPoint.None ? "" : " Its check list was not ticked: it was read without a connection.";
+        var remarks = (open == CheckPoint.None ? "" : " Its check list was not ticked: it was read without a connection.") + (down is null ? "" : $" {at.Equipment.Name} was marked down then: see that it works.");
         return new(
             ScanOutcome.Started,
-            $"{stage.Station.Title()} of sheet {number} started on {at.Equipment.Name}. Run {Durations.ForPeople(stage.RunSeconds)}.{unticked}",
+            $"{stage.Station.Title()} of sheet {number} started on {at.Equipment.Name}. Run {Durations.ForPeople(stage.RunSeconds)}.{remarks}",
             stage.Station);
     }
 

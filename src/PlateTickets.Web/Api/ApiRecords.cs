@@ -116,7 +116,7 @@ public sealed record ScanBody
     [Description("When it is sent, with offset, by the same clock as readAt: a wrong clock of the reader is then corrected. Without it readAt is taken as it is.")]
     public DateTimeOffset? SentAt { get; init; }
 
-    [Description("A person confirms that a time or a rest is not over.")]
+    [Description("A person confirms that a time or a rest is not over, or that a machine that is marked down works.")]
     public bool Confirmed { get; init; }
 
     [Description("The sheet that was read before it, when the code is a drawer's or a lot's.")]

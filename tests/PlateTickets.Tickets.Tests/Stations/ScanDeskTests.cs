@@ -212,6 +212,44 @@ public class ScanDeskTests
     }
 
     [Fact]
+    public async Task MachineThatIsMarkedDown_TakesNothingBeforeSomebodySaysThatItWorks()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var sheet = (await room.OrderAsync(["Cyan", "Black"])).Sheets[0].Number;
+        var frame = (await room.Rooms.GetAsync()).Equipment.Single(e => e.Slug == "frame-1").Id;
+        var now = room.Clock.GetUtcNow().UtcDateTime;
+        await room.Duty.SetDownAsync(frame, now, now.AddHours(2), "Lamp guard open.", "Lead");
+        var refused = await room.ScanAsync(sheet, "frame-1");
+        Assert.Equal(ScanOutcome.MachineDown, refused.Outcome);
+        Assert.Contains(" is marked down until 10:00: Lamp guard open. Do not put sheet", refused.Sentence, StringComparison.Ordinal);
+        await room.Duty.SetUpAsync(frame, "Lead");
+        Assert.Equal(ScanOutcome.Started, (await room.ScanAsync(sheet, "frame-1")).Outcome);
+        // What lies inside comes out of a machine that goes down meanwhile.
+        await room.Duty.SetDownAsync(frame, room.Clock.GetUtcNow().UtcDateTime, now.AddHours(2), "", "Lead");
+        room.Clock.Advance(TimeSpan.FromHours(1));
+        Assert.Equal(ScanOutcome.Finished, (await room.ScanAsync(sheet, "frame-1")).Outcome);
+    }
+
+    [Fact]
+    public async Task StartAtAMachineThatIsMarkedDown_IsKeptWhenConfirmed_OrReadWithoutAConnection()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var first = (await room.OrderAsync(["Cyan"])).Sheets[0].Number;
+        var second = (await room.OrderAsync(["Black"])).Sheets[0].Number;
+        var equipment = (await room.Rooms.GetAsync()).Equipment;
+        var now = room.Clock.GetUtcNow().UtcDateTime;
+        foreach (var slug in (string[])["frame-1", "frame-2"])
+        {
+            await room.Duty.SetDownAsync(equipment.Single(e => e.Slug == slug).Id, now, now.AddHours(2), "", "Lead");
+        }
+
+        Assert.Equal(ScanOutcome.Started, (await room.ScanAsync(first, "frame-1", confirmed: true)).Outcome);
+        var offline = await room.Desk.RecordAsync(new ScanRequest(Guid.NewGuid(), second, "frame-2", ScanAction.Next, "Test operator") { Offline = true });
+        Assert.Equal(ScanOutcome.Started, offline.Outcome);
+        Assert.EndsWith("was marked down then: see that it works.", offline.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task RestAfterDrying_MustBeOverBeforePostFinish()
     {
         await using var room = await RoomFixture.CreateAsync();
