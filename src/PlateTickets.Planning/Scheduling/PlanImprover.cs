@@ -15,6 +15,10 @@ public sealed record ImproveOptions(TimeSpan Within, int Seed = 1, int Workers =
 /// </summary>
 public static class PlanImprover
 {
+    // Of the time; found by trying (30 sheets, 30 s: 80 weighted minutes instead of 98).
+    private const double SearchOfSmallRoom = 0.2;
+    private static readonly TimeSpan LeastSearch = TimeSpan.FromSeconds(3);
+
     /// <exception cref="PlanException">The request contradicts itself, or its calendar ends before everything is placed.</exception>
     public static Plan Improve(PlanRequest request, ImproveOptions options, TimeProvider clock, CancellationToken cancel = default)
     {
@@ -39,7 +43,8 @@ public static class PlanImprover
         var spent = () => clock.GetElapsedTime(began) / options.Within;
         var other = options.Workers < 2 ? Task.CompletedTask : Task.Factory.StartNew(
             () => new Solver(shop, shared, held, options, spent, Over).Run(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        new Searcher(shop, shared, held, options.Seed, spent, Over) { TriesRules = true }.Run();
+        var until = options.Workers >= 2 && Solver.IsSmallRoom(shop) ? Math.Max(SearchOfSmallRoom, LeastSearch / options.Within) : 1;
+        new Searcher(shop, shared, held, options.Seed, spent, Over) { TriesRules = true, Until = until }.Run();
         other.GetAwaiter().GetResult();
         return shared.Now;
     }

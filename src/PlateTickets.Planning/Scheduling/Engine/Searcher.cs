@@ -6,6 +6,9 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
     /// <summary>Tries the other rules of the dispatcher first; in one of several searches.</summary>
     public bool TriesRules { get; init; }
 
+    /// <summary>The share of the time after which single operations are left to others.</summary>
+    public double Until { get; init; } = 1;
+
     private const int RoundsAtOnce = 50;
 
     // Shares of the time: the ranking is tried so long, and goes on so long where it found better plans.
@@ -33,7 +36,7 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
 
         var began = spent();
         var search = new LocalSearch(shop, best.Now, seed, held);
-        while (!over())
+        while (!over() && spent() < Until)
         {
             var so = spent();
             if (so > began)

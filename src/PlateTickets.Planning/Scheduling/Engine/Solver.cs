@@ -13,7 +13,8 @@ internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions o
 
     private const int SmallOps = 300;
 
-    private bool SmallRoom => !shop.Makespan && shop.Ops <= SmallOps;
+    /// <summary>A room in which the solver finds more on both cores than beside a search, once it has a good plan to begin from.</summary>
+    public static bool IsSmallRoom(Shop shop) => !shop.Makespan && shop.Ops <= SmallOps;
 
     public void Run()
     {
@@ -32,7 +33,7 @@ internal sealed class Solver(Shop shop, Best best, bool[] held, ImproveOptions o
         {
             model.Hint(best.Now);
             var left = (1 - spent()) * options.Within.TotalSeconds;
-            Solve(model, TimeSpan.FromSeconds(Math.Min(left, turn > 0 && SmallRoom ? left : 3 + (5 * turn))), turn);
+            Solve(model, TimeSpan.FromSeconds(Math.Min(left, turn > 0 && IsSmallRoom(shop) ? left : 3 + (5 * turn))), turn);
         }
     }
 
