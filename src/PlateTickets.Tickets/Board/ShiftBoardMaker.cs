@@ -177,10 +177,10 @@ internal static class ShiftBoardMaker
         var now = inputs.NowUtc;
         var running = all.Where(s => s.State == SheetState.Running && s.Stage?.EquipmentId == machine.Id).OrderBy(s => s.Stage!.RunEndsUtc).ToList();
         var next = inputs.Room.Downtimes.Where(d => d.EquipmentId == machine.Id && d.FromUtc > now && d.FromUtc < now.AddHours(24) && d.ToUtc > d.FromUtc).MinBy(d => d.FromUtc);
-        var soon = next is null ? "" : $"down from {inputs.At(next.FromUtc)} to {inputs.At(next.ToUtc)}{Because(next.Reason)}";
+        var soon = next is null ? "" : $"down from {inputs.At(next.FromUtc)} to {inputs.At(next.ToUtc)}{next.Because}";
         if (inputs.Room.DownAt(machine.Id, now) is { } down)
         {
-            return new MachineRow(machine.Id, machine.Name, machine.Slug, true, $"until {inputs.At(down.ToUtc)}{Because(down.Reason)}", soon);
+            return new MachineRow(machine.Id, machine.Name, machine.Slug, true, $"until {inputs.At(down.ToUtc)}{down.Because}", soon);
         }
 
         var state = running.Count switch
@@ -196,8 +196,6 @@ internal static class ShiftBoardMaker
 
     private static string Until(ShiftBoardInputs inputs, BoardSheet sheet) => sheet.Stage!.RunEndsUtc is not { } ends ? "at work"
         : ends <= inputs.NowUtc ? $"over since {inputs.At(ends)}: take it out" : $"runs until {inputs.At(ends)}";
-
-    private static string Because(string reason) => reason.Length == 0 ? "" : $": {reason}";
 
     private static RemakeRow RemakeOf(ShiftBoardInputs inputs, RemakeFact fact) => new(
         fact.Id, fact.TicketNumber, fact.Customer, fact.Colour, fact.Defect.Title(),

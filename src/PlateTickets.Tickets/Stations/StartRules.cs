@@ -37,7 +37,7 @@ internal sealed class StartRules(ScanContext at)
         {
             return new(
                 ScanOutcome.MachineDown,
-                $"{at.Equipment.Name} is marked down until {SiteClock.Near(down.ToUtc, at.NowUtc, at.Room.Zone)}{(down.Reason.Length > 0 ? $": {down.Reason.TrimEnd('.')}" : "")}. Do not put sheet {number} in. If it works again, press “It is in use again” on its page, then scan again.",
+                $"{at.Equipment.Name} is marked down until {SiteClock.Near(down.ToUtc, at.NowUtc, at.Room.Zone)}{down.Because}. Do not put sheet {number} in. If it works again, press “It is in use again” on its page, then scan again.",
                 stage.Station);
         }
 

@@ -95,7 +95,7 @@ public sealed partial class WhatIfPage : IDisposable
         _inForce =
         [
             .. _room!.Downtimes.Where(d => d.ToUtc > now).DistinctBy(d => (d.EquipmentId, d.ToUtc)).Select(d => new InForce(
-                $"{_room.EquipmentById(d.EquipmentId)!.Name} is down until {At(d.ToUtc)}{Because(d.Reason)}", "It is in use again", () => Desk.SetUpAsync(d.EquipmentId, Viewer.Name))),
+                $"{_room.EquipmentById(d.EquipmentId)!.Name} is down until {At(d.ToUtc)}{d.Because}", "It is in use again", () => Desk.SetUpAsync(d.EquipmentId, Viewer.Name))),
             .. _room.DutyChanges.Where(d => d.ToUtc > now && d.ToUtc > d.FromUtc).Select(d => new InForce(
                 $"{PeopleText(d.People, d.FromUtc, d.ToUtc)}{Because(d.Reason)}", "Take back", () => Desk.EndPeopleChangeAsync(d.Id, Viewer.Name))),
             .. rushed.Select(id => new InForce($"{Name(id)} is rushed", "No hurry any more", () => Desk.RushAsync(id, rush: false, Viewer.Name))),

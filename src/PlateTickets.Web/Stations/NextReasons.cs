@@ -47,8 +47,9 @@ internal static class NextReasons
             }
 
             var text = reasons.Count > 0 ? string.Join("; ", reasons)
+                : Before(sheet, waiting) is { Length: > 0 } passedOver ? passedOver
                 : told.Count > 0 && told[^1].Sheet.Stage!.DueByUtc <= sheet.Stage.DueByUtc ? "its due-by comes after the one above"
-                : Before(sheet, waiting);
+                : "the plan fits it in here";
             told.Add(new(sheet, char.ToUpperInvariant(text[0]) + text[1..]));
             before = sheet;
         }
@@ -56,11 +57,16 @@ internal static class NextReasons
         return told;
     }
 
-    // It goes before one that is due earlier: why that one is passed over.
+    // It goes before one that is due earlier: why that one is passed over. Empty where it does not.
     private static string Before(BoardSheet sheet, IReadOnlyList<BoardSheet> waiting)
     {
+        if (sheet.Stage!.PlannedStartUtc is null)
+        {
+            return "not planned yet";
+        }
+
         var passed = waiting.SkipWhile(s => s.Id != sheet.Id).Skip(1).Where(s => s.Stage!.DueByUtc < sheet.Stage!.DueByUtc).ToList();
-        return passed.Count == 0 ? "the plan fits it in here"
+        return passed.Count == 0 ? ""
             : passed.All(s => s.ReadyUtc > sheet.Stage!.PlannedStartUtc) ? "what is due earlier is not ready yet"
             : passed.All(s => s.Stage!.PlannedFinishUtc <= s.Stage.DueByUtc) ? "what is due earlier is still in time after it"
             : "before one with an earlier due-by, so that less is late in all";

@@ -30,7 +30,7 @@ internal sealed record BarMaker(Room Room, IReadOnlyDictionary<int, BoardSheet> 
     private TimelineDown Down(EquipmentDowntime down)
     {
         var (from, to) = (Math.Max(0, Scale.X(down.FromUtc)), Math.Min(Scale.Width, Scale.X(down.ToUtc)));
-        return new TimelineDown(from, to - from, $"down until {Near(down.ToUtc)}{(down.Reason.Length > 0 ? $": {down.Reason}" : "")}");
+        return new TimelineDown(from, to - from, $"down until {Near(down.ToUtc)}{down.Because}");
     }
 
     private TimelineBar Bar(Equipment machine, TimelineStage stage, BoardSheet sheet, int lane)

@@ -32,6 +32,18 @@ public sealed class NextReasonsTests
     public void WithoutADueBy_ThePlanFitsItIn() =>
         Assert.Equal("The plan fits it in here", Why(Sheet(1, start: 0, dueBy: null), Sheet(2, start: 30, dueBy: 40))[0]);
 
+    [Fact]
+    public void BehindTheEarliest_ButBeforeAnother_SaysWhyThatOneIsPassedOver() =>
+        Assert.Equal("What is due earlier is still in time after it", Why(Sheet(1, start: 0, dueBy: 60), Sheet(2, start: 30, dueBy: 300), Sheet(3, start: 60, dueBy: 100))[1]);
+
+    [Fact]
+    public void WithoutAPlan_ItSaysSo()
+    {
+        var sheet = Sheet(1, start: 0, dueBy: 300);
+        var unplanned = sheet with { Stage = sheet.Stage! with { PlannedStartUtc = null, PlannedFinishUtc = null } };
+        Assert.Equal("Not planned yet", Why(unplanned, Sheet(2, start: 30, dueBy: 20))[0]);
+    }
+
     private static List<string> Why(params BoardSheet[] waiting)
     {
         var machine = new Equipment { Id = 1, Name = "Frame", Slug = "frame", Kind = EquipmentKind.Single };

@@ -5,7 +5,7 @@ namespace PlateTickets.Planning.Scheduling.Engine;
 /// ranking of the jobs, which decides who enters, while every later stage takes them as they come. Then over the order at every stage:
 /// a plan is pushed to its end and back to its begin in turns, each time placing at every stage first what was last, with one
 /// small change each time (K. Y. Li, R. J. Willis, An iterative scheduling technique for resource-constrained project scheduling,
-/// European J. Operational Research 56, 1992, 370-379). Stage by stage that is many times faster than operation by operation.
+/// European J. Operational Research 56, 1992, 370-379; from memory). Stage by stage that is many times faster than operation by operation.
 /// </summary>
 internal sealed class FlowSearch
 {
@@ -32,14 +32,13 @@ internal sealed class FlowSearch
         _random.Shuffle(ranking);
         _best = new FlowPlan(shop);
         _best.Enter(ranking);
-        (Makespan, Order) = (_best.Makespan, _best.Order());
     }
 
     /// <summary>Of the best plan so far.</summary>
-    public int Makespan { get; private set; }
+    public int Makespan => _best.Makespan;
 
     /// <summary>The jobs of the best plan's operations, by their starts; placed in it they end no later than there.</summary>
-    public int[] Order { get; private set; }
+    public int[] Order() => _best.Order();
 
     /// <returns>Null for a shop that is no plain flow shop.</returns>
     public static FlowSearch? Of(Shop shop, bool[] held, int seed) => FlowShop.Of(shop, held) is { } flow ? new FlowSearch(flow, seed) : null;
@@ -106,7 +105,6 @@ internal sealed class FlowSearch
         if (plan.Makespan < Makespan)
         {
             _best.CopyFrom(plan);
-            (Makespan, Order) = (plan.Makespan, plan.Order());
         }
     }
 

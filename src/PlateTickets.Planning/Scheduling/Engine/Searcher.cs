@@ -6,10 +6,12 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
     /// <summary>Tries the other rules of the dispatcher first; in one of several searches.</summary>
     public bool TriesRules { get; init; }
 
-    /// <summary>The share of the time after which single operations are left to others.</summary>
+    /// <summary>The share of the time after which the cores are left to the solver, as long as somebody is late and it has not proved that it must be so.</summary>
     public double Until { get; init; } = 1;
 
     private const int RoundsAtOnce = 50;
+
+    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(20);
 
     // Shares of the time: the ranking is tried so long, and goes on so long where it found better plans.
     private const double Try = 0.04;
@@ -36,9 +38,15 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
 
         var began = spent();
         var search = new LocalSearch(shop, best.Now, seed, held);
-        while (!over() && spent() < Until)
+        while (!over())
         {
             var so = spent();
+            if (so >= Until && best.Now.Cost.Main > 0 && !best.Proved)
+            {
+                Thread.Sleep(Pause);
+                continue;
+            }
+
             if (so > began)
             {
                 search.LongestLeg = (long)(search.Rounds / (so - began) * (1 - so) * LegOfTheRest);
@@ -85,9 +93,10 @@ internal sealed class Searcher(Shop shop, Best best, bool[] held, int seed, Func
             search(() => over() ? 1 : (spent() - began) / (until - began));
             var placing = new Placing(shop);
             int[] choice = [.. Enumerable.Repeat(-1, shop.Ops)];
-            if (placing.Build(flow.Order, choice, double.MaxValue))
+            var order = flow.Order();
+            if (placing.Build(order, choice, double.MaxValue))
             {
-                best.Offer(placing.Finish(flow.Order, choice));
+                best.Offer(placing.Finish(order, choice));
             }
         }
     }

@@ -16,6 +16,9 @@ public sealed class EquipmentDowntime : IAudited
 
     public string Reason { get; set; } = "";
 
+    /// <summary>The reason as it ends a part of a sentence: a colon and its words, or nothing.</summary>
+    public string Because => Reason.TrimEnd('.', ' ') is { Length: > 0 } reason ? $": {reason}" : "";
+
     public required string MadeBy { get; set; }
 
     public string AuditKey => $"equipment {EquipmentId}";
