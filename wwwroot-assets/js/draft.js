@@ -36,10 +36,11 @@ export function keepForm(name, json) {
     return;
   }
   const held = JSON.parse(json);
-  // What is being typed is newer than what the page was told.
-  const field = document.activeElement;
-  if (formAround(field) === name) {
-    held[field.dataset.typed] = field.value;
+  // What stands in a field is newer than what the page was told of it: it is told only when the field is left, and a moment passes until then.
+  for (const field of document.querySelectorAll('[data-typed]')) {
+    if (formAround(field) === name) {
+      held[field.dataset.typed] = field.value;
+    }
   }
   sessionStorage.setItem(formKey(name), JSON.stringify(held));
 }

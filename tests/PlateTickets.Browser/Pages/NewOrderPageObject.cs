@@ -8,7 +8,11 @@ internal sealed class NewOrderPageObject(IPage page)
     public async Task FillAsync(string customer, string title, string press)
     {
         await page.GetByLabel("Customer", new() { Exact = true }).FillAsync(customer);
-        await page.GetByText(customer, new() { Exact = true }).First.ClickAsync();
+        // First the field opens with every customer, then the list shrinks to what was typed: a press in between hits neither.
+        var found = page.Locator(".mud-popover-open .mud-list-item");
+        await Assertions.Expect(found).ToHaveCountAsync(1);
+        await Assertions.Expect(found).ToHaveTextAsync(customer);
+        await found.ClickAsync();
         // When it closes, the list of customers gives the focus back to its own field: what is typed before that would go there.
         await Assertions.Expect(page.Locator(".mud-popover-open")).ToHaveCountAsync(0);
         await Assertions.Expect(page.GetByLabel("Customer", new() { Exact = true })).ToHaveValueAsync(customer);
