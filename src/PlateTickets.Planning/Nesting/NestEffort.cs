@@ -6,7 +6,7 @@ namespace PlateTickets.Planning.Nesting;
 public sealed record NestEffort(long Plates, NestTime? AtMost = null, ulong Seed = 1)
 {
     /// <summary>Grows with the question: a set takes some milliseconds, the plates of a day some tens of them.</summary>
-    public static NestEffort For(int plates) => new(Math.Clamp(15_000L * plates, 100_000, 400_000));
+    public static NestEffort For(int plates) => new(Math.Clamp(20_000L * plates, 100_000, 700_000));
 
     /// <summary>Searches side by side, when the time is limited.</summary>
     internal int Searches => AtMost is null ? 1 : Environment.ProcessorCount;

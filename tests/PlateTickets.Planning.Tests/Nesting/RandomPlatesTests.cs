@@ -43,6 +43,19 @@ public sealed class RandomPlatesTests
             Assert.Empty(NestingChecker.Violations(PlateNesting.Nest(plates, stocks, rules, new NestEffort(5_000)), plates, stocks, rules)), iter: 400);
 
     [Fact]
+    public void Copies_that_come_again_and_again_lie_once_each() =>
+        Gen.Select(Gen.Select(Gen.Long[100, 500], Gen.Long[100, 500], Gen.Int[4, 15]).Array[2, 4], Gen.Enum<CopyRule>()).Sample((sizes, copies) =>
+        {
+            var plates = sizes
+                .SelectMany((s, size) => Enumerable.Range(0, s.Item3).Select(copy => new NestPlate((100 * size) + copy, s.Item1, s.Item2) { Separation = copy, Turn = PlateTurn.Free }))
+                .ToList();
+            NestStock[] stocks = [new(0, 1000, 1000)];
+            var rules = new NestRules(0, 0, 0) { Copies = copies };
+            // Enough that sheets of the past are looked at.
+            Assert.Empty(NestingChecker.Violations(PlateNesting.Nest(plates, stocks, rules, new NestEffort(110_000)), plates, stocks, rules));
+        }, iter: 60);
+
+    [Fact]
     public void No_more_plates_are_too_large_than_in_the_better_of_the_two_directions() =>
         Gen.Select(Plates, Stocks, Rules).Sample((plates, stocks, rules) =>
         {

@@ -11,10 +11,14 @@ internal sealed class Repacking
     // Of a plate's mean area: so much more may be left loose after one turn. Found by trying.
     private const double Loosening = 0.15;
 
+    // Plates laid between two looks at the sheets of the past.
+    private const long BetweenChoices = 100_000;
+
     private readonly Problem _problem;
     private readonly Packer _packer;
     private readonly Relaying _relaying;
     private readonly Styles _styles = new();
+    private readonly SheetPool? _past;
     private readonly double _meanArea;
     private readonly int[] _used;
     private readonly List<int> _plates = [];
@@ -24,6 +28,7 @@ internal sealed class Repacking
     private Layout _now = new();
     private double _cap;
     private long _laid;
+    private long _choosesAt = BetweenChoices;
 
     public Repacking(Problem problem, ulong seed)
     {
@@ -32,6 +37,7 @@ internal sealed class Repacking
         _relaying = new Relaying(problem, _packer);
         _random = new SplitMix(seed);
         _used = new int[problem.Kinds.Length];
+        _past = SheetPool.Helps(problem) ? new SheetPool(problem, seed) : null;
         _meanArea = Enumerable.Range(0, problem.Count).Average(problem.Area);
     }
 
@@ -57,6 +63,12 @@ internal sealed class Repacking
         while (goOn(_laid))
         {
             Turn();
+            if (_past is not null && _laid >= _choosesAt)
+            {
+                _choosesAt = _laid + BetweenChoices;
+                Choose(_past);
+            }
+
             if (_now.Loose.Count == 0)
             {
                 best = _now.Copy();
@@ -85,6 +97,22 @@ internal sealed class Repacking
             _now.LooseArea += emptiest.Area;
             _now.Loose.AddRange(emptiest.Spots.Select(s => s.Item));
             _used[emptiest.Kind]--;
+        }
+    }
+
+    private void Choose(SheetPool past)
+    {
+        var layout = past.Choose(_cap);
+        if (layout.LooseArea > _now.LooseArea + _meanArea)
+        {
+            return;
+        }
+
+        _now = layout;
+        Array.Clear(_used);
+        foreach (var sheet in layout.Sheets)
+        {
+            _used[sheet.Kind]++;
         }
     }
 
@@ -214,6 +242,7 @@ internal sealed class Repacking
         foreach (var filling in _packer.Fillings())
         {
             sheets.Add(filling);
+            _past?.Add(filling);
             _used[filling.Kind]++;
             cost += _problem.Kinds[filling.Kind].Cost;
         }
