@@ -51,7 +51,7 @@ public static class LatenessSimulation
     {
         var ends = shop.Tickets.JobsOf.Select(_ => new int[runs]).ToArray();
         var played = new PlayedOrder(shop, draft);
-        Parallel.For(0, runs, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = workers }, run =>
+        Runs.ForEach(runs, workers, run =>
         {
             var placing = new Placing(Scatter.Draw(shop, seed, run));
             played.Build(placing, only);
@@ -60,7 +60,7 @@ public static class LatenessSimulation
                 // Beyond the calendar's end nobody knows when, only that it is late.
                 ends[t][run] = placing.IsWhole(t) ? placing.TicketEnd(t) : 1_000_000_000;
             }
-        });
+        }, cancel);
         return ends;
     }
 }

@@ -18,7 +18,7 @@ public sealed class PlanStudy(PlanBook book, PlanKeeper keeper, RoomEvents event
             return false;
         }
 
-        var outlooks = LatenessSimulation.Of(now.Live, workers: workers, cancel: cancel).ToDictionary(o => o.TicketId);
+        var outlooks = QuietThread.Run(() => LatenessSimulation.Of(now.Live, workers: workers, cancel: cancel)).ToDictionary(o => o.TicketId);
         var atRisk = outlooks.Values.Where(o => o.LateChance >= Board.LatenessRules.RiskFrom).Select(o => o.TicketId).ToHashSet();
         var critical = CriticalStage.Of(now.Live.Request, now.Live.Plan, atRisk).ToDictionary(c => c.TicketId);
         if (!book.Add(now.Live, new RoomPlan(now.Live, outlooks, critical)))
@@ -48,7 +48,7 @@ public sealed class PlanStudy(PlanBook book, PlanKeeper keeper, RoomEvents event
 
         var improved = live.Copy();
         // A search takes real seconds, whatever the room's clock says.
-        return improved.Improve(new ImproveOptions(within, seed, workers), TimeProvider.System, cancel)
+        return QuietThread.Run(() => improved.Improve(new ImproveOptions(within, seed, workers), TimeProvider.System, cancel))
             && await keeper.AdoptAsync(live, improved, CancellationToken.None);
     }
 }
