@@ -222,7 +222,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
     {
         var ids = orders.Where(o => o.CustomerId != 0).Select(o => o.CustomerId).Distinct().ToList();
         var names = orders.Where(o => o.CustomerId == 0).Select(o => o.NewCustomer.Trim()).Distinct().ToList();
-        var found = await db.Customers.Where(c => ids.Contains(c.Id) || names.Contains(c.Name)).ToListAsync(cancel);
+        var found = await db.Customers.OfIdsAndNames(ids, names).ToListAsync(cancel);
         return new(found);
     }
 
@@ -238,7 +238,7 @@ public sealed class OrderEntry(IDbContextFactory<PlateRoomDb> databases, RoomCat
             }
 
             var name = order.NewCustomer.Trim();
-            if (found.Find(c => c.Name == name) is not { } customer)
+            if (found.Called(name) is not { } customer)
             {
                 found.Add(customer = new Customer { Name = name });
             }

@@ -29,6 +29,7 @@ public sealed partial class NewOrderPage
     private HashSet<string> _asked = [];
     private OrderDraft? _takenUp;
     private string? _kept;
+    private List<Customer> _found = [];
     private bool _asksForDraft = true;
     private bool _keeps;
     private bool _arrivedAdded;
@@ -74,7 +75,7 @@ public sealed partial class NewOrderPage
 
     private double? RepeatMm => _form.Cylinder?.RepeatUm / 1000.0 ?? _form.RepeatMm;
 
-    private string CustomerHint => _form.CustomerText.Trim().Length > 0 && _form.Customer is null ? "A new customer: the name is added to the list." : "";
+    private string CustomerHint => _form.CustomerText.Trim() is { Length: > 0 } name && _form.Customer is null && _found.Called(name) is null ? "A new customer: the name is added to the list." : "";
 
     private string CylinderHint => _form.Press is not null && _form.Cylinder is null ? "No cylinder: give the repeat below." : "";
 
@@ -117,10 +118,10 @@ public sealed partial class NewOrderPage
         var customers = db.Customers.AsNoTracking();
         if (!string.IsNullOrWhiteSpace(text))
         {
-            customers = customers.Where(c => c.Name.Contains(text.Trim()));
+            customers = customers.WithInName(text.Trim());
         }
 
-        return await customers.OrderBy(c => c.Name).Take(12).ToListAsync(cancel);
+        return _found = await customers.OrderBy(c => c.Name).Take(12).ToListAsync(cancel);
     }
 
     private Task PressChosen(Press? press)
@@ -166,7 +167,7 @@ public sealed partial class NewOrderPage
     {
         if (OrderDraft.Read(await Browser.FormAsync(Draft)) is { } kept)
         {
-            var customer = (await FindCustomers(kept.Customer, CancellationToken.None)).FirstOrDefault(c => c.Name.Equals(kept.Customer.Trim(), StringComparison.OrdinalIgnoreCase));
+            var customer = (await FindCustomers(kept.Customer, CancellationToken.None)).ToList().Called(kept.Customer.Trim());
             (_form, _takenUp) = (kept.ToForm(room, customer, _today.AddDays(1)), kept);
         }
 

@@ -7,6 +7,32 @@ namespace PlateTickets.Tickets.Tests.Orders;
 
 public class OrderEntryTests
 {
+    [Theory]
+    [InlineData("test customer")]
+    [InlineData(" TEST Customer ")]
+    public async Task ACustomerTypedInOtherCapitals_IsTheSame(string typed)
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        var first = await room.OrderAsync(["Cyan"]);
+        var number = await room.Entry.EnterAsync(await room.NewOrderAsync() with { NewCustomer = typed }, [RoomFixture.Read("Black")], "test");
+        Assert.Equal((first.Order.CustomerId, "Test Customer"), ((await room.Orders.FindAsync(number))!.Order.CustomerId, (await room.Orders.FindAsync(number))!.Order.Customer!.Name));
+    }
+
+    [Fact]
+    public async Task ACustomer_IsFoundByAnyPartOfTheName_InAnyCapitals()
+    {
+        await using var room = await RoomFixture.CreateAsync();
+        await using var db = room.CreateDbContext();
+        db.Customers.AddRange(new Customer { Name = "Fern & Söhne" }, new Customer { Name = "100% Linen_Mill" });
+        await db.SaveChangesAsync();
+        async Task<string> Found(string part) => string.Join(", ", await db.Customers.WithInName(part).OrderBy(c => c.Name).Select(c => c.Name).ToListAsync());
+        Assert.Equal("Fern & Söhne", await Found("FERN & s"));
+        Assert.Equal("Fern & Söhne", await Found("söhne"));
+        Assert.Equal("100% Linen_Mill", await Found("0% linen_m"));
+        Assert.Equal("", await Found("100_"));
+        Assert.Equal("", await Found("\\"));
+    }
+
     [Fact]
     public async Task Order_MakesOnePlatePerColourAndCopy_OnSheetsWithTheirStages()
     {
