@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Tickets.Orders;
 
@@ -9,7 +10,7 @@ public static class CustomerNames
     public static IQueryable<Customer> WithInName(this IQueryable<Customer> customers, string part)
     {
         // PostgreSQL tells capitals from small letters, SQLite does not, but makes no small letter of an umlaut: one of the two finds it.
-        var (like, small) = (Like(part), Like(part.ToLowerInvariant()));
+        var (like, small) = (LikePattern.Holding(part), LikePattern.Holding(part.ToLowerInvariant()));
         return customers.Where(c => EF.Functions.Like(c.Name, like, "\\") || EF.Functions.Like(c.Name.ToLower(), small, "\\"));
     }
 
@@ -23,7 +24,4 @@ public static class CustomerNames
     /// <summary>The one of this name, before one that differs from it by capitals only.</summary>
     public static Customer? Called(this IReadOnlyCollection<Customer> customers, string name) =>
         customers.FirstOrDefault(c => c.Name == name) ?? customers.FirstOrDefault(c => c.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
-
-    private static string Like(string part) =>
-        $"%{part.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal)}%";
 }

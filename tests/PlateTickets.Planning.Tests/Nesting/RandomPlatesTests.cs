@@ -47,10 +47,10 @@ public sealed class RandomPlatesTests
         Gen.Select(Gen.Select(Gen.Long[100, 500], Gen.Long[100, 500], Gen.Int[4, 15]).Array[2, 4], Gen.Enum<CopyRule>()).Sample((sizes, copies) =>
         {
             var plates = sizes
-                .SelectMany((s, size) => Enumerable.Range(0, s.Item3).Select(copy => new NestPlate((100 * size) + copy, s.Item1, s.Item2) { Separation = copy, Turn = PlateTurn.Free }))
+                .SelectMany((s, size) => Enumerable.Range(0, s.Item3).Select(copy => new NestPlate((100 * size) + copy, s.Item1, s.Item2) { Separation = (100 * size) + (copy / 4), Due = 1000 * (copy / 4), Turn = PlateTurn.Free }))
                 .ToList();
             NestStock[] stocks = [new(0, 1000, 1000)];
-            var rules = new NestRules(0, 0, 0) { Copies = copies };
+            var rules = new NestRules(0, 0, 0) { Copies = copies, DueApart = 2000 };
             // Enough that sheets of the past are looked at.
             Assert.Empty(NestingChecker.Violations(PlateNesting.Nest(plates, stocks, rules, new NestEffort(110_000)), plates, stocks, rules));
         }, iter: 60);

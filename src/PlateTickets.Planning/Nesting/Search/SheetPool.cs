@@ -14,7 +14,6 @@ internal sealed class SheetPool
     // Found by trying: a price doubles in five rounds of being left over.
     private const double Dearer = 1.15;
     private const double Cheaper = 0.99;
-    private const double Noise = 0.02;
 
     private readonly Problem _problem;
     private readonly int[] _type;
@@ -26,17 +25,17 @@ internal sealed class SheetPool
     private readonly HashSet<ulong> _known = [];
     private readonly PriorityQueue<Column, double> _dearest = new();
     private int _added;
-    private SplitMix _random;
 
     public SheetPool(Problem problem, ulong seed)
     {
-        (_problem, _random) = (problem, new SplitMix(~seed));
+        _problem = problem;
+        var random = new SplitMix(~seed);
         _items = [.. Types(problem).Select(t => t.ToArray())];
         (_type, _price) = (new int[problem.Count], new double[_items.Length]);
         (_rest, _mark) = (new int[_items.Length], new ulong[_items.Length]);
         for (var type = 0; type < _items.Length; type++)
         {
-            (_price[type], _mark[type]) = (AreaOf(type), _random.Next());
+            (_price[type], _mark[type]) = (AreaOf(type), random.Next());
             foreach (var item in _items[type])
             {
                 _type[item] = type;
@@ -100,9 +99,11 @@ internal sealed class SheetPool
 
     private double AreaOf(int type) => _problem.Area(_items[type][0]);
 
-    // Plates of one size stand for each other, unless something else decides which of them may share a sheet.
-    private static IEnumerable<IGrouping<(int, int, bool), int>> Types(Problem problem) => Enumerable.Range(0, problem.Count)
-        .GroupBy(i => problem.HasCompany ? (i, 0, false) : (problem.Width[i], problem.Length[i], problem.Turns[i]));
+    // Plates stand for each other when they are alike in all that decides who may share a sheet.
+    private static IEnumerable<IGrouping<(int, int, bool, long, int), int>> Types(Problem problem) => Enumerable.Range(0, problem.Count).GroupBy(i => (
+        problem.Width[i], problem.Length[i], problem.Turns[i],
+        problem.Rules.DueApart == long.MaxValue ? 0 : problem.Due[i],
+        problem.Rules.Copies == CopyRule.Apart ? problem.Separation[i] : 0));
 
     // Each time the sheet that takes the dearest plates of those that are left.
     private List<Column> Round(double cap)
@@ -115,7 +116,7 @@ internal sealed class SheetPool
         _dearest.Clear();
         foreach (var column in _columns.AsSpan(0, Math.Min(_added, Most)))
         {
-            _dearest.Enqueue(column, -Worth(column) * (1 + (Noise * _random.Uniform())));
+            _dearest.Enqueue(column, -Worth(column));
         }
 
         var chosen = new List<Column>();

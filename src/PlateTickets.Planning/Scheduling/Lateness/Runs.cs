@@ -26,7 +26,7 @@ internal static class Runs
         finally
         {
             // Nothing of ours is still at work when the caller goes on.
-            ((IAsyncResult)all).AsyncWaitHandle.WaitOne();
+            all.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing).GetAwaiter().GetResult();
         }
 
         all.GetAwaiter().GetResult();

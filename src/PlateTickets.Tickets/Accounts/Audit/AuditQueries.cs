@@ -1,6 +1,7 @@
 using System.Linq.Expressions;
 using System.Runtime.CompilerServices;
 using Microsoft.EntityFrameworkCore;
+using PlateTickets.Tickets.Database;
 
 namespace PlateTickets.Tickets.Accounts.Audit;
 
@@ -110,8 +111,7 @@ public sealed class AuditQueries(IDbContextFactory<PlateRoomDb> databases)
         return When(entries, filter.Text, text =>
         {
             // Small on both sides: LIKE of PostgreSQL tells capitals from small letters, that of SQLite does not.
-            var small = text.ToLowerInvariant();
-            var like = $"%{small.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal)}%";
+            var like = LikePattern.Holding(text.ToLowerInvariant());
             return e => EF.Functions.Like(e.Key.ToLower(), like, "\\") || EF.Functions.Like(e.From!.ToLower(), like, "\\") || EF.Functions.Like(e.To!.ToLower(), like, "\\")
                 || EF.Functions.Like(e.By.ToLower(), like, "\\") || EF.Functions.Like(e.Field.ToLower(), like, "\\");
         });
